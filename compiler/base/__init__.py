@@ -1,0 +1,1 @@
+"""Exact measures, reports and digests: what every other package stands on."""

@@ -1,0 +1,144 @@
+"""Shapes that are added to a part or cut from it, and where they stand.
+
+In: exact sizes in a frame of their own. Out: `Feature`s on a part, which solids, part drawings, lists and
+details all read. A shape knows nothing of the part; its frame places it.
+
+Frames: `origin` and three axes, in the coordinates of the part *as written* (before any tilt): x = across
+(left to right), y = deep (front to back), z = up. For square work the axes are exact (0, 1, -1) and so are
+sizes along them; for tilted work the axes are floats, while sizes stay exact.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from compiler.base.measures import ZERO, Length
+
+Vector = tuple[float, float, float]
+AxisName = Literal["along", "across", "into"]
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """Where a shape stands. Axes are unit vectors; a mirrored frame is left-handed, which is allowed.
+
+    `along`, `across`, `into` are the shape's own x, y, z: a point (a, b, c) of the shape stands at
+    origin + a * along + b * across + c * into.
+    """
+
+    origin: tuple[Length, Length, Length] = (ZERO, ZERO, ZERO)
+    along: Vector = (1.0, 0.0, 0.0)
+    across: Vector = (0.0, 1.0, 0.0)
+    into: Vector = (0.0, 0.0, 1.0)
+
+    @property
+    def square(self) -> bool:
+        """True when every axis lies along one of the part's own axes."""
+        return all(component in (0.0, 1.0, -1.0) for axis in (self.along, self.across, self.into) for component in axis)
+
+
+@dataclass(frozen=True, slots=True)
+class Widening:
+    """How much longer a block is at its far end: added at the low and at the high end of an axis."""
+
+    low: Length = ZERO
+    high: Length = ZERO
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A box (start, end on each axis of its frame), wider toward one end when it is flared.
+
+    `toward` names the axis along which it widens; at the end of that axis the block is longer by `flare`
+    on each of the two other axes, in their order (along, across, into).
+    """
+
+    along: tuple[Length, Length]
+    across: tuple[Length, Length]
+    into: tuple[Length, Length]
+    toward: AxisName | None = None
+    flare: tuple[Widening, Widening] = (Widening(), Widening())
+
+
+@dataclass(frozen=True, slots=True)
+class Bore:
+    """A round hole or peg: an axis parallel to `toward` through `at` (the two other coordinates, in order).
+
+    `diameter` at the start of `span`, `end_diameter` at its end (None = the same): a countersink is a cone.
+    """
+
+    toward: AxisName
+    at: tuple[Length, Length]
+    diameter: Length
+    span: tuple[Length, Length]
+    end_diameter: Length | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class OutlinePoint:
+    """A corner of an outline; with `radius` the edge that comes *to* it is an arc of that radius.
+
+    `bulge` +1 puts the arc's centre on the left of the way from the last point, -1 on the right;
+    the shorter arc is meant unless `long`.
+    """
+
+    x: Length
+    y: Length
+    radius: Length | None = None
+    bulge: Literal[1, -1] = 1
+    long: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Prism:
+    """A closed outline in the along/across plane, swept from `span[0]` to `span[1]` on the into axis."""
+
+    outline: tuple[OutlinePoint, ...]
+    span: tuple[Length, Length]
+
+
+Shape = Block | Bore | Prism
+
+
+@dataclass(frozen=True, slots=True)
+class Feature:
+    """Something added to a part's box (`grow`) or taken from it (`cut`).
+
+    `called` is the trade's word (dado, tongue, mortise, hole, chamfer, taper …). `by` is the id of the joint or
+    the working it comes from (`joint 3`, `working 2`). `sawn` is the shape as it is cut on the bench
+    where that differs from its final one. `face` is the face a working is made in, as written.
+    """
+
+    op: Literal["grow", "cut"]
+    called: str
+    shape: Shape
+    frame: Frame
+    by: str
+    sawn: Shape | None = None
+    face: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Pose:
+    """How a tilted part is turned from the way it is written: p' = rotation . p + shift (inches).
+
+    The identity for square parts.
+    """
+
+    rotation: tuple[Vector, Vector, Vector] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+    shift: Vector = (0.0, 0.0, 0.0)
+
+    @property
+    def square(self) -> bool:
+        """True when the part stands as written."""
+        return self == Pose()
+
+
+def length_of(span: tuple[Length, Length]) -> Length:
+    """The size of a span."""
+    return span[1] - span[0]
+
+
+HALF = Fraction(1, 2)
