@@ -74,3 +74,58 @@ class Item:
     def measure(self, name: str) -> Length | None:
         """A length of it by name (`diameter`, `length`, `pilot` …), None when the library has none."""
         return dict(self.measures).get(name)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Caution:
+    """A caution of the library: signal word (ANSI Z535.6), hazard and consequence, how to avoid it, and when it holds.
+
+    `when` are conditions that must all hold: (`length under`, a Length), (`weight over`, kg), (`species`, names) …
+    Weights are kilograms, volumes litres, in both editions.
+    """
+
+    name: str
+    word: Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
+    risk: str
+    do: str
+    when: tuple[tuple[str, Length | Fraction | str | tuple[str, ...]], ...] = ()
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Operation:
+    """Work the library knows: tools it needs (`must` all of them, `any_of` one of each list), cautions and protection by name."""
+
+    name: str
+    group: str
+    must: tuple[str, ...] = ()
+    any_of: tuple[tuple[str, ...], ...] = ()
+    cautions: tuple[str, ...] = ()
+    protection: tuple[str, ...] = ()
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Term:
+    """A word of the trade with its meaning; `also` are other spellings of it."""
+
+    name: str
+    text: str
+    also: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Library:
+    """What the library says beside stock and hardware: operations, tools (name, kind), cautions, protection, terms.
+
+    `notice` is the general sentence that codes and licensed practice come first.
+    """
+
+    notice: str
+    operations: tuple[Operation, ...]
+    tools: tuple[tuple[str, str], ...]
+    cautions: tuple[Caution, ...]
+    protection: tuple[tuple[str, str], ...]
+    terms: tuple[Term, ...]
+    finishes: tuple[Item, ...] = ()
+    glues: tuple[Item, ...] = ()
