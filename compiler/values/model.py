@@ -294,6 +294,18 @@ class Model:
                 return kind
         raise KeyError(name)
 
+    def named(self, name: str) -> tuple[str, ...]:
+        """Full names of the parts that a maker's name means, in plan order; empty when it means none.
+
+        A name means a part, all copies of a part (`side`), all parts of an assembly (`case`), all parts of a
+        component's use (`left drawer`) or of all its uses (`drawer`), or an inner name (`drawer.side`).
+        """
+        wanted = name.split(".")
+        found = tuple(part.name for part in self.parts if _means(wanted, part.name.split(".")))
+        if found:
+            return found
+        return tuple(part.name for part in self.parts if name in part.assembly or name in (part.kind, part.letter))
+
     @property
     def overall(self) -> Box:
         """The smallest box round all parts as written."""
@@ -306,3 +318,19 @@ class Model:
             return Span(min(span.start for span in spans), max(span.end for span in spans))
 
         return Box(around("across"), around("deep"), around("up"))
+
+
+def _means(wanted: list[str], parts: list[str]) -> bool:
+    """A wanted dotted name covers a full one when each of its segments is that segment, or all copies of it."""
+    return len(wanted) <= len(parts) and all(
+        actual == word or (actual.endswith(f" {word}") and _hands(actual[: -len(word) - 1])) or _numbered(word, actual)
+        for word, actual in zip(wanted, parts, strict=False)
+    )
+
+
+def _hands(words: str) -> bool:
+    return all(word in FACES for word in words.split())
+
+
+def _numbered(word: str, actual: str) -> bool:
+    return actual.startswith(f"{word} ") and actual[len(word) + 1 :].isdigit()
