@@ -29,7 +29,9 @@ def exact(number: Exact | str) -> Fraction:
         if not 1 <= len(parts) <= 2:
             raise ValueError(f"{number!r} is no number")
         whole = Fraction(parts[0])
-        return whole if len(parts) == 1 else whole + (-1 if parts[0].startswith("-") else 1) * Fraction(parts[1])
+        return (
+            whole if len(parts) == 1 else whole + (-1 if parts[0].startswith("-") else 1) * Fraction(parts[1])
+        )
     return Fraction(number)
 
 

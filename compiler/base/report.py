@@ -42,8 +42,15 @@ class Spot:
     def within(self, start: int, end: int | None = None) -> Spot:
         """The same value, narrowed to some of its characters (counted from the value's start)."""
         base = self.start or 0
-        return Spot(self.file, self.path, self.on_key, base + start, None if end is None else base + end,
-                    self.line, self.column)
+        return Spot(
+            self.file,
+            self.path,
+            self.on_key,
+            base + start,
+            None if end is None else base + end,
+            self.line,
+            self.column,
+        )
 
     def key(self, *keys: Key) -> Spot:
         """A place below this one."""
@@ -108,18 +115,42 @@ class Findings:
     def __init__(self) -> None:
         self._found: list[Diagnostic] = []
 
-    def error(self, code: str, says: str, at: Spot | None = None, hint: str = "", *, also: tuple[Spot, ...] = (),
-              plugin: str = "") -> None:
+    def error(
+        self,
+        code: str,
+        says: str,
+        at: Spot | None = None,
+        hint: str = "",
+        *,
+        also: tuple[Spot, ...] = (),
+        plugin: str = "",
+    ) -> None:
         """Record a fault that stops the edition."""
         self.add(Diagnostic(code, says, at, hint, Severity.ERROR, also, plugin))
 
-    def warning(self, code: str, says: str, at: Spot | None = None, hint: str = "", *, also: tuple[Spot, ...] = (),
-                plugin: str = "") -> None:
+    def warning(
+        self,
+        code: str,
+        says: str,
+        at: Spot | None = None,
+        hint: str = "",
+        *,
+        also: tuple[Spot, ...] = (),
+        plugin: str = "",
+    ) -> None:
         """Record a fault that does not stop the edition."""
         self.add(Diagnostic(code, says, at, hint, Severity.WARNING, also, plugin))
 
-    def advice(self, code: str, says: str, at: Spot | None = None, hint: str = "", *, also: tuple[Spot, ...] = (),
-               plugin: str = "") -> None:
+    def advice(
+        self,
+        code: str,
+        says: str,
+        at: Spot | None = None,
+        hint: str = "",
+        *,
+        also: tuple[Spot, ...] = (),
+        plugin: str = "",
+    ) -> None:
         """Record a remark."""
         self.add(Diagnostic(code, says, at, hint, Severity.ADVICE, also, plugin))
 

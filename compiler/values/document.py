@@ -94,7 +94,22 @@ class Money:
 
 
 Inline = (
-    str | Strong | Emphasis | Code | Link | PartMark | Ref | Break | Dimensions | Money | Length | Area | Volume | Angle | Fraction | int
+    str
+    | Strong
+    | Emphasis
+    | Code
+    | Link
+    | PartMark
+    | Ref
+    | Break
+    | Dimensions
+    | Money
+    | Length
+    | Area
+    | Volume
+    | Angle
+    | Fraction
+    | int
 )
 Inlines = tuple[Inline, ...]
 
@@ -336,8 +351,26 @@ class NewPage:
 
 
 Block = (
-    Paragraph | Heading | ItemList | Table | Facts | Figure | Cells | Photo | Signal | Check | Note | Write | Step | Cover
-    | Contents | Columns | Words | KeyTable | CodeMark | NewPage
+    Paragraph
+    | Heading
+    | ItemList
+    | Table
+    | Facts
+    | Figure
+    | Cells
+    | Photo
+    | Signal
+    | Check
+    | Note
+    | Write
+    | Step
+    | Cover
+    | Contents
+    | Columns
+    | Words
+    | KeyTable
+    | CodeMark
+    | NewPage
 )
 
 

@@ -11,11 +11,40 @@ from typing import Literal
 
 Point = tuple[float, float]
 LineRole = Literal[
-    "outline", "edge", "hidden", "centre", "dimension", "extension", "leader", "trail", "hatch", "cut",
-    "break", "frame", "done-outline", "done-edge", "grain", "tick",
+    "outline",
+    "edge",
+    "hidden",
+    "centre",
+    "dimension",
+    "extension",
+    "leader",
+    "trail",
+    "hatch",
+    "cut",
+    "break",
+    "frame",
+    "done-outline",
+    "done-edge",
+    "grain",
+    "tick",
 ]
-FillRole = Literal["paper", "front", "side", "top", "added", "added-side", "added-top", "done", "cut", "deep-cut",
-                   "arrow", "dot", "offcut", "balloon", "number"]
+FillRole = Literal[
+    "paper",
+    "front",
+    "side",
+    "top",
+    "added",
+    "added-side",
+    "added-top",
+    "done",
+    "cut",
+    "deep-cut",
+    "arrow",
+    "dot",
+    "offcut",
+    "balloon",
+    "number",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +101,9 @@ class Lettering:
     @property
     def text(self) -> str:
         """What it says, in plain text."""
-        return "".join(run if isinstance(run, str) else f"{run.numerator}/{run.denominator}" for run in self.runs)
+        return "".join(
+            run if isinstance(run, str) else f"{run.numerator}/{run.denominator}" for run in self.runs
+        )
 
 
 Mark = Stroke | Circle | Region | Lettering

@@ -19,7 +19,14 @@ Axis = Literal["across", "deep", "up"]
 Face = Literal["left", "right", "front", "back", "bottom", "top"]
 AXES: tuple[Axis, Axis, Axis] = ("across", "deep", "up")
 FACES: tuple[Face, ...] = ("left", "right", "front", "back", "bottom", "top")
-AXIS_OF: dict[str, Axis] = {"left": "across", "right": "across", "front": "deep", "back": "deep", "bottom": "up", "top": "up"}
+AXIS_OF: dict[str, Axis] = {
+    "left": "across",
+    "right": "across",
+    "front": "deep",
+    "back": "deep",
+    "bottom": "up",
+    "top": "up",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -304,7 +311,9 @@ class Model:
         found = tuple(part.name for part in self.parts if _means(wanted, part.name.split(".")))
         if found:
             return found
-        return tuple(part.name for part in self.parts if name in part.assembly or name in (part.kind, part.letter))
+        return tuple(
+            part.name for part in self.parts if name in part.assembly or name in (part.kind, part.letter)
+        )
 
     @property
     def overall(self) -> Box:
@@ -323,7 +332,9 @@ class Model:
 def _means(wanted: list[str], parts: list[str]) -> bool:
     """A wanted dotted name covers a full one when each of its segments is that segment, or all copies of it."""
     return len(wanted) <= len(parts) and all(
-        actual == word or (actual.endswith(f" {word}") and _hands(actual[: -len(word) - 1])) or _numbered(word, actual)
+        actual == word
+        or (actual.endswith(f" {word}") and _hands(actual[: -len(word) - 1]))
+        or _numbered(word, actual)
         for word, actual in zip(wanted, parts, strict=False)
     )
 

@@ -36,7 +36,11 @@ class Frame:
     @property
     def square(self) -> bool:
         """True when every axis lies along one of the part's own axes."""
-        return all(component in (0.0, 1.0, -1.0) for axis in (self.along, self.across, self.into) for component in axis)
+        return all(
+            component in (0.0, 1.0, -1.0)
+            for axis in (self.along, self.across, self.into)
+            for component in axis
+        )
 
 
 @dataclass(frozen=True, slots=True)
