@@ -7,6 +7,7 @@ and column only when shown, so that an equal fault stays equal when the file abo
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -84,7 +85,7 @@ class Report:
     def __add__(self, other: Report) -> Report:
         return Report(self.diagnostics + other.diagnostics)
 
-    def __iter__(self):  # type: ignore[no-untyped-def]
+    def __iter__(self) -> Iterator[Diagnostic]:
         return iter(self.diagnostics)
 
     def __bool__(self) -> bool:

@@ -72,7 +72,8 @@ class _Reader:
 
     def read(self) -> Outcome[Notes]:
         tokens = _markdown().parse(self.text)
-        title, subtitle, skill, group = "", (), 0, ""
+        title, skill, group = "", 0, ""
+        subtitle: doc.Inlines = ()
         introduction: tuple[doc.Block, ...] = ()
         steps: list[NoteStep] = []
         fields_of_title: dict[str, tuple[str, Spot]] = {}
@@ -212,10 +213,10 @@ class _Reader:
                         "Keep one; use :works: in the other.",
                         also=(before[1].at,) if before[1].at else (),
                     )
-        for kind in self.model.kinds:
-            missing = [name for name in kind.parts if name not in first]
+        for row in self.model.kinds:
+            missing = [name for name in row.parts if name not in first]
             if missing:
-                what = kind.name if len(missing) == len(kind.parts) else ", ".join(missing)
+                what = row.name if len(missing) == len(row.parts) else ", ".join(missing)
                 self.found.error(
                     "never-added",
                     f"No step adds `{what}`.",

@@ -1,0 +1,347 @@
+"""Sections → Document: one walk numbers everything, a second resolves every reference.
+
+In: sections in their order, the Model (for letters), what the pages' heads and feet need. Out: a Document in which no
+number is 0 and no reference is empty. Sections, figures (photographs among them), tables, steps and cautions have one
+continuous scheme each. This stage must not know templates, pages or the plugins that made a block.
+"""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from compiler.base.report import Findings, Outcome
+from compiler.values import document as doc
+from compiler.values.model import Model
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frontispiece:
+    """What the document needs beside its sections."""
+
+    shop: str
+    terms: str
+    step: Fraction
+    language: str
+    subject: str
+    sample: bool = False
+    disclosure: str = ""
+
+
+def order(sections: Iterable[tuple[str, doc.Section]], landmarks: tuple[str, ...]) -> tuple[doc.Section, ...]:
+    """Sections behind the landmark or section each names (`after`); ties by name.
+
+    A section called like a landmark stands at it. One that follows nothing known stands at the end.
+    """
+    waiting = sorted(sections, key=lambda pair: pair[1].name)
+    at_landmark = {section.name: section for _, section in waiting if section.name in landmarks}
+    placed: list[doc.Section] = []
+    rest = [(after, section) for after, section in waiting if section.name not in landmarks]
+
+    def follow(name: str) -> None:
+        mine = [section for after, section in rest if after == name]
+        rest[:] = [pair for pair in rest if pair[0] != name]
+        for section in mine:
+            placed.append(section)
+            follow(section.name)
+
+    for name in landmarks:
+        if name in at_landmark:
+            placed.append(at_landmark[name])
+        follow(name)
+    placed.extend(section for _, section in rest)
+    return tuple(placed)
+
+
+def arrange(sections: tuple[doc.Section, ...], model: Model, front: Frontispiece) -> Outcome[doc.Document]:
+    """The numbered document. A reference to nothing is an error at its place."""
+    found = Findings()
+    numbers = _Numbers()
+    numbered = tuple(_number_section(section, numbers) for section in sections)
+    contents = tuple(
+        (section.number, section.title, section.anchor) for section in numbered if section.numbered
+    )
+    resolved = tuple(
+        replace(
+            section,
+            blocks=tuple(_Resolver(numbers, model, contents, found).block(block) for block in section.blocks),
+        )
+        for section in numbered
+    )
+    document = doc.Document(
+        title=model.plan.title,
+        shop=front.shop,
+        number=model.plan.number,
+        issue=model.plan.issue,
+        date=model.plan.date,
+        units=model.edition.units,
+        paper=model.edition.paper,
+        step=front.step,
+        language=front.language,
+        subject=front.subject,
+        sections=resolved,
+        terms=front.terms,
+        sample=front.sample,
+        disclosure=front.disclosure,
+    )
+    return Outcome(document, found.report())
+
+
+@dataclass(slots=True)
+class _Numbers:
+    """The counters of the walk and what each name turned out to be: (kind, name) → (anchor, words)."""
+
+    counts: dict[str, int] = field(default_factory=dict)
+    known: dict[tuple[str, str], tuple[str, str]] = field(default_factory=dict)
+    anchors: set[str] = field(default_factory=set)
+
+    def next(self, kind: str) -> int:
+        self.counts[kind] = self.counts.get(kind, 0) + 1
+        return self.counts[kind]
+
+    def remember(self, kind: str, name: str, anchor: str, words: str) -> None:
+        if name:
+            self.known.setdefault((kind, name), (anchor, words))
+        self.known.setdefault((kind, anchor), (anchor, words))
+
+    def anchor(self, kind: str, name: str) -> str:
+        slug = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-") or kind
+        anchor, count = f"{kind}-{slug}", 1
+        while anchor in self.anchors:
+            count += 1
+            anchor = f"{kind}-{slug}-{count}"
+        self.anchors.add(anchor)
+        return anchor
+
+
+def _number_section(section: doc.Section, numbers: _Numbers) -> doc.Section:
+    anchor = numbers.anchor("section", section.name)
+    number = str(numbers.next("section")) if section.numbered else ""
+    words = f"section {number}" if number else section.title
+    numbers.remember("section", section.name, anchor, words)
+    numbers.remember("section", section.title, anchor, words)
+    return replace(
+        section,
+        number=number,
+        anchor=anchor,
+        blocks=tuple(_number(block, numbers) for block in section.blocks),
+    )
+
+
+def _number(block: doc.Block, numbers: _Numbers) -> doc.Block:
+    """The block with its number and anchor, and those of the blocks in it, in reading order."""
+    if isinstance(block, (doc.Figure, doc.Photo)):
+        number, anchor = numbers.next("figure"), numbers.anchor("figure", block.name or "picture")
+        numbers.remember("figure", block.name, anchor, f"figure {number}")
+        return replace(block, number=number, anchor=anchor)
+    if isinstance(block, doc.Table):
+        number, anchor = numbers.next("table"), numbers.anchor("table", block.name or words(block.caption))
+        numbers.remember("table", block.name or words(block.caption), anchor, f"table {number}")
+        return replace(block, number=number, anchor=anchor)
+    if isinstance(block, doc.Signal):
+        if not block.numbered:
+            return block
+        number, anchor = numbers.next("caution"), numbers.anchor("caution", str(numbers.counts["caution"]))
+        numbers.remember("caution", str(number), anchor, f"caution {number}")
+        return replace(block, number=number, anchor=anchor)
+    if isinstance(block, doc.Step):
+        number, anchor = numbers.next("step"), numbers.anchor("step", block.key)
+        numbers.remember("step", block.key, anchor, f"step {number}")
+        return replace(
+            block,
+            number=number,
+            anchor=anchor,
+            cautions=_all(block.cautions, numbers),
+            picture=None if block.picture is None else _one(block.picture, numbers),
+            content=_all(block.content, numbers),
+            more=_all(block.more, numbers),
+        )
+    if isinstance(block, doc.Heading):
+        return replace(block, anchor=block.anchor or numbers.anchor("part", words(block.content)))
+    if isinstance(block, doc.Columns):
+        return replace(block, left=_all(block.left, numbers), right=_all(block.right, numbers))
+    if isinstance(block, doc.Cells):
+        return replace(block, figures=_all(block.figures, numbers))
+    if isinstance(block, doc.Note):
+        return replace(block, content=_all(block.content, numbers))
+    return block
+
+
+def _one[B: doc.Block](block: B, numbers: _Numbers) -> B:
+    numbered = _number(block, numbers)
+    assert isinstance(numbered, type(block))
+    return numbered
+
+
+def _all[B: doc.Block](blocks: tuple[B, ...], numbers: _Numbers) -> tuple[B, ...]:
+    return tuple(_one(block, numbers) for block in blocks)
+
+
+def words(content: doc.Inlines | str) -> str:
+    """The plain text of inline content, without sizes (for names and bookmarks)."""
+    if isinstance(content, str):
+        return content
+    return "".join(
+        item
+        if isinstance(item, str)
+        else words(item.content)
+        if isinstance(item, (doc.Strong, doc.Emphasis))
+        else ""
+        for item in content
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Resolver:
+    """Fills references and letters in every block; reports what points nowhere."""
+
+    numbers: _Numbers
+    model: Model
+    contents: tuple[tuple[str, str, str], ...]
+    found: Findings
+
+    def block(self, block: doc.Block) -> doc.Block:
+        """The block with every inline resolved."""
+        if isinstance(block, doc.Contents):
+            return replace(block, rows=self.contents)
+        if isinstance(block, (doc.Paragraph, doc.Check, doc.Heading)):
+            return replace(block, content=self.inlines(block.content))
+        if isinstance(block, doc.ItemList):
+            return replace(block, items=tuple(self.entry(item) for item in block.items))
+        if isinstance(block, doc.Table):
+            return replace(
+                block,
+                caption=self.text(block.caption),
+                aside=self.text(block.aside),
+                groups=tuple(
+                    replace(
+                        group,
+                        title=self.text(group.title),
+                        aside=self.text(group.aside),
+                        rows=tuple(self.row(row) for row in group.rows),
+                    )
+                    for group in block.groups
+                ),
+                total=self.row(block.total),
+            )
+        if isinstance(block, doc.Facts):
+            return replace(
+                block, rows=tuple((self.text(name), self.text(value)) for name, value in block.rows)
+            )
+        if isinstance(block, (doc.Figure, doc.Photo)):
+            return replace(block, caption=self.text(block.caption))
+        if isinstance(block, doc.Signal):
+            return replace(block, content=tuple(self.inlines(content) for content in block.content))
+        if isinstance(block, doc.Step):
+            return replace(
+                block,
+                title=self.inlines(block.title),
+                content=self.blocks(block.content),
+                adds=tuple(self.mark(mark) for mark in block.adds),
+                works=tuple(self.mark(mark) for mark in block.works),
+                cautions=self.blocks(block.cautions),
+                picture=None if block.picture is None else self.blocks((block.picture,))[0],
+                more=self.blocks(block.more),
+            )
+        if isinstance(block, doc.Columns):
+            return replace(block, left=self.blocks(block.left), right=self.blocks(block.right))
+        if isinstance(block, doc.Cells):
+            return replace(block, figures=self.blocks(block.figures))
+        if isinstance(block, doc.Note):
+            return replace(block, content=self.blocks(block.content))
+        if isinstance(block, doc.Cover):
+            return replace(
+                block,
+                subtitle=self.inlines(block.subtitle),
+                facts=tuple((name, self.text(value)) for name, value in block.facts),
+            )
+        if isinstance(block, doc.KeyTable):
+            return replace(
+                block, rows=tuple((drawing, self.text(meaning)) for drawing, meaning in block.rows)
+            )
+        return block
+
+    def blocks[B: doc.Block](self, blocks: tuple[B, ...]) -> tuple[B, ...]:
+        return tuple(self.block(block) for block in blocks)  # type: ignore[misc]  # a block stays of its kind
+
+    def entry(
+        self, item: tuple[doc.Block | doc.Inlines, ...] | doc.Inlines
+    ) -> tuple[doc.Block | doc.Inlines, ...]:
+        """A list's entry is inline content, or blocks and inline contents one after the other."""
+        if any(isinstance(piece, (tuple, *BLOCKS)) for piece in item):
+            return tuple(
+                self.inlines(piece) if isinstance(piece, tuple) else self.block(piece)  # type: ignore[arg-type]
+                for piece in item
+            )
+        return self.inlines(item)  # type: ignore[arg-type,return-value]
+
+    def row(self, row: tuple[doc.Cell, ...]) -> tuple[doc.Cell, ...]:
+        return tuple(
+            self.inlines(cell)
+            if isinstance(cell, tuple)
+            else self.inline(cell)
+            if isinstance(cell, INLINE)
+            else cell
+            for cell in row
+        )
+
+    def text(self, content: doc.Inlines | str) -> doc.Inlines | str:
+        return content if isinstance(content, str) else self.inlines(content)
+
+    def inlines(self, content: doc.Inlines) -> doc.Inlines:
+        return tuple(self.inline(item) for item in content)
+
+    def inline(self, item: doc.Inline) -> doc.Inline:
+        if isinstance(item, doc.PartMark):
+            return self.mark(item)
+        if isinstance(item, doc.Ref):
+            return self.reference(item)
+        if isinstance(item, (doc.Strong, doc.Emphasis, doc.Link)):
+            return replace(item, content=self.inlines(item.content))
+        return item
+
+    def mark(self, mark: doc.PartMark) -> doc.PartMark:
+        if mark.letter:
+            return mark
+        names = self.model.named(mark.part)
+        if not names:
+            self.found.error("unknown-part", f"There is no part called `{mark.part}`.", mark.at)
+            return mark
+        part = self.model.part(names[0])
+        return replace(mark, letter=part.letter, name=mark.name or part.kind)
+
+    def reference(self, ref: doc.Ref) -> doc.Ref:
+        if ref.anchor:
+            return ref
+        known = self.numbers.known.get((ref.kind, ref.target))
+        if known is None and ref.kind == "figure":
+            known = self.figure_of_part(ref.target)
+        if known is None:
+            names = sorted(
+                {name for kind, name in self.numbers.known if kind == ref.kind and "-" not in name}
+            )
+            close = difflib.get_close_matches(ref.target, names, 1)
+            hint = f"{close[0]}?" if close else f"There are {', '.join(names[:12])}." if names else ""
+            self.found.error(
+                "dangling-reference", f"There is no {ref.kind} called `{ref.target}`.", ref.at, hint
+            )
+            return ref
+        return replace(ref, anchor=known[0], text=known[1])
+
+    def figure_of_part(self, target: str) -> tuple[str, str] | None:
+        """A figure may be called by any name of the part that it shows."""
+        for name in self.model.named(target):
+            known = self.numbers.known.get(("figure", self.model.part(name).kind))
+            if known is not None:
+                return known
+        return None
+
+
+INLINE = (doc.PartMark, doc.Ref, doc.Strong, doc.Emphasis, doc.Link)
+BLOCKS = (
+    doc.Paragraph, doc.Heading, doc.ItemList, doc.Table, doc.Facts, doc.Figure, doc.Cells, doc.Photo, doc.Signal, doc.Check,
+    doc.Note, doc.Write, doc.Step, doc.Cover, doc.Contents, doc.Columns, doc.Words, doc.KeyTable, doc.CodeMark, doc.NewPage,
+)  # fmt: skip
