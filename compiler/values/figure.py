@@ -27,6 +27,11 @@ LineRole = Literal[
     "done-edge",
     "grain",
     "tick",
+    # Pictures of the whole are finer than drawings of one part; the smallest ones are finer again.
+    "picture-outline",
+    "picture-edge",
+    "small-outline",
+    "small-edge",
 ]
 FillRole = Literal[
     "paper",
@@ -45,6 +50,7 @@ FillRole = Literal[
     "balloon",
     "number",
 ]
+LetterRole = Literal["dimension", "balloon", "label", "note", "title", "cut"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,14 +102,18 @@ class Lettering:
     anchor: Literal["start", "middle", "end"] = "start"
     angle: float = 0.0
     weight: Literal["regular", "medium", "semibold"] = "medium"
-    role: Literal["dimension", "balloon", "label", "note", "title", "cut"] = "label"
+    role: LetterRole = "label"
 
     @property
     def text(self) -> str:
-        """What it says, in plain text."""
-        return "".join(
-            run if isinstance(run, str) else f"{run.numerator}/{run.denominator}" for run in self.runs
-        )
+        """What it says, in plain text: `25 15/16`."""
+        words = ""
+        for run in self.runs:
+            if isinstance(run, str):
+                words += run
+            else:
+                words += f"{' ' if words[-1:].isdigit() else ''}{run.numerator}/{run.denominator}"
+        return words
 
 
 Mark = Stroke | Circle | Region | Lettering
@@ -126,3 +136,42 @@ class Drawing:
     letters: tuple[str, ...] = ()
     shows: tuple[str, ...] = ()
     name: str = ""
+
+
+# ---- what a theme gives --------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LinePen:
+    """How a line role is drawn: width and dashes in millimetres on paper, colour as `#rrggbb`."""
+
+    width: float
+    dash: tuple[float, ...] = ()
+    colour: str = "#000000"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PenStyle:
+    """What a theme gives to each role. A role that is missing here is not drawn.
+
+    `family` is the font of the lettering, "" = the one that the page's own style gives the figure.
+    `cap_height` is the height of a capital as a share of the font's size, so that a size in millimetres is true.
+    """
+
+    lines: tuple[tuple[LineRole, LinePen], ...]
+    fills: tuple[tuple[FillRole, str], ...]
+    letters: tuple[tuple[LetterRole, str], ...] = ()
+    family: str = ""
+    cap_height: float = 0.7
+
+    def line(self, role: LineRole) -> LinePen | None:
+        """The pen of a line role."""
+        return dict(self.lines).get(role)
+
+    def fill(self, role: FillRole) -> str | None:
+        """The colour of a fill role."""
+        return dict(self.fills).get(role)
+
+    def letter(self, role: LetterRole) -> str:
+        """The colour of a lettering role; black when nothing is said."""
+        return dict(self.letters).get(role, "#000000")
