@@ -6,7 +6,7 @@ gives each block kind one template. Before arranging, numbers are 0 and referenc
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, InitVar, dataclass
 from fractions import Fraction
 from typing import Literal
 
@@ -116,12 +116,20 @@ Inlines = tuple[Inline, ...]
 # ---- blocks ---------------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Paragraph:
-    """Running text. `style`: plain, lede (opening sentence, larger), note (small), soft."""
+    """Running text: `Paragraph("Cut ", length, " long")` is written with one tuple, a text alone without.
 
-    content: Inlines
+    `style`: plain, lede (opening sentence, larger), note (small), soft.
+    """
+
+    content: Inlines | str
+    _: KW_ONLY
     style: Literal["plain", "lede", "note", "soft"] = "plain"
+
+    def __post_init__(self) -> None:
+        if isinstance(self.content, str):
+            object.__setattr__(self, "content", (self.content,))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,22 +173,50 @@ class Group:
     aside: Inlines | str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Table:
     """A table with a title. `name` is what notes call it (`table("cut list")`); `number` is given by arrange.
 
-    `total` is a last row set apart. `aside` is a small remark beside the title.
+    Written short as `Table("Lumber", heads, rows)`: columns then take their kind from the cells, all rows are
+    one group. `total` is a last row set apart. `aside` is a small remark beside the title.
+    Raises ValueError when a row has more or fewer cells than there are columns.
     """
 
     caption: Inlines | str
-    columns: tuple[Column, ...]
-    groups: tuple[Group, ...]
+    heads: InitVar[tuple[str, ...]] = ()
+    rows: InitVar[tuple[tuple[Cell, ...], ...]] = ()
+    _: KW_ONLY
+    columns: tuple[Column, ...] = ()
+    groups: tuple[Group, ...] = ()
     name: str = ""
     total: tuple[Cell, ...] = ()
     aside: Inlines | str = ""
     number: int = 0
     anchor: str = ""
     dense: bool = False
+
+    def __post_init__(self, heads: tuple[str, ...], rows: tuple[tuple[Cell, ...], ...]) -> None:
+        if heads:
+            columns = tuple(Column(head=head, kind=_kind(tuple(row[at] for row in rows if at < len(row))))
+                            for at, head in enumerate(heads))
+            object.__setattr__(self, "columns", columns)
+            object.__setattr__(self, "groups", (Group(title="", rows=rows),))
+        lines = [row for group in self.groups for row in group.rows] + ([self.total] if self.total else [])
+        for row in lines:
+            if len(row) != len(self.columns):
+                raise ValueError(f"a row of {len(row)} cells in a table of {len(self.columns)} columns")
+
+
+def _kind(cells: tuple[Cell, ...]) -> Literal["text", "number", "dim", "money", "letter"]:
+    if not cells:
+        return "text"
+    if all(isinstance(cell, (Length, Dimensions)) for cell in cells):
+        return "dim"
+    if all(isinstance(cell, (int, Fraction, Area, Volume, Angle)) for cell in cells):
+        return "number"
+    if all(isinstance(cell, Money) for cell in cells):
+        return "money"
+    return "letter" if all(isinstance(cell, PartMark) and not cell.named for cell in cells) else "text"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -191,14 +227,32 @@ class Facts:
     title: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
-    """A drawing with its caption. `name` is what notes call it; `placing`: text (with the text), page (a page of its own),
-    wide (a page turned across), cell (small, several to a row).
+@dataclass(frozen=True, slots=True)
+class View:
+    """A drawing asked for, in the words of design.yaml's views: `front left top`, `exploded`, `detail of left leg`.
+
+    The compiler draws it: hidden lines, balloons and scale are its own. `only` names the parts shown (none = all),
+    `tinted` those set off in colour; `width` is the most it may take, in mm of paper (0 = the text's).
     """
 
-    drawing: Drawing
+    words: str
+    _: KW_ONLY
+    only: tuple[str, ...] = ()
+    tinted: tuple[str, ...] = ()
+    exploded: bool = False
+    dimensions: bool = True
+    width: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A drawing with its caption. `name` is what notes call it; `placing`: text (with the text), page (a page of its own),
+    wide (a page turned across), cell (small, several to a row). A View is drawn before the document is dressed.
+    """
+
     caption: Inlines | str
+    drawing: Drawing | View
+    _: KW_ONLY
     name: str = ""
     placing: Literal["text", "page", "wide", "cell"] = "text"
     number: int = 0

@@ -7,11 +7,12 @@ drawing. All coordinates are the plan's: across (left to right), deep (front to 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import Literal
 
-from compiler.base.measures import ZERO, Angle, Area, Length
+from compiler.base.measures import ZERO, Angle, Area, Length, Volume
 from compiler.base.report import Spot
-from compiler.base.showing import Units
+from compiler.base.showing import Style, Units, nearest, show
 from compiler.values.library import Item, Stock
 from compiler.values.shapes import Feature, Frame, Pose
 
@@ -66,11 +67,34 @@ class Edition:
 
     units: Units
     paper: Literal["letter", "a4"]
+    step: Fraction | None = None
 
     @property
     def name(self) -> str:
         """`inch letter`, `metric a4`."""
         return f"{'metric' if self.units == 'mm' else 'inch'} {self.paper}"
+
+    @property
+    def style(self) -> Style:
+        """How it shows lengths: to the shop's smallest step, else to 1/32 in or 1/2 mm."""
+        return Style(self.units, self.step or (Fraction(1, 2) if self.units == "mm" else Fraction(1, 32)))
+
+    def show(self, quantity: Length | Area | Volume) -> str:
+        """A quantity as plain text without its unit, for exports: `35 1/16`, `891`; square feet or square metres;
+        board feet or cubic metres (to 1/100 and 1/1000).
+        """
+        if isinstance(quantity, Length):
+            return show(quantity, self.style).text.replace("−", "-")
+        if isinstance(quantity, Area):
+            return _decimal(quantity.square_metres if self.units == "mm" else quantity.square_feet, 2)
+        return _decimal(quantity.cubic_metres, 3) if self.units == "mm" else _decimal(quantity.board_feet, 2)
+
+
+def _decimal(number: Fraction, digits: int) -> str:
+    """The number with so many decimals; halves go away from zero."""
+    units = nearest(number, Fraction(1, 10**digits)) * 10**digits
+    whole, rest = divmod(abs(units.numerator), 10**digits)
+    return f"{'-' if units < 0 else ''}{whole}.{rest:0{digits}d}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
