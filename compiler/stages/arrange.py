@@ -16,6 +16,7 @@ from fractions import Fraction
 from compiler.base.report import Findings, Outcome
 from compiler.values import document as doc
 from compiler.values.model import Model
+from compiler.values.words import BLOCKS, words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -180,20 +181,6 @@ def _all[B: doc.Block](blocks: tuple[B, ...], numbers: _Numbers) -> tuple[B, ...
     return tuple(_one(block, numbers) for block in blocks)
 
 
-def words(content: doc.Inlines | str) -> str:
-    """The plain text of inline content, without sizes (for names and bookmarks)."""
-    if isinstance(content, str):
-        return content
-    return "".join(
-        item
-        if isinstance(item, str)
-        else words(item.content)
-        if isinstance(item, (doc.Strong, doc.Emphasis))
-        else ""
-        for item in content
-    )
-
-
 @dataclass(frozen=True, slots=True)
 class _Resolver:
     """Fills references and letters in every block; reports what points nowhere."""
@@ -341,7 +328,3 @@ class _Resolver:
 
 
 INLINE = (doc.PartMark, doc.Ref, doc.Strong, doc.Emphasis, doc.Link)
-BLOCKS = (
-    doc.Paragraph, doc.Heading, doc.ItemList, doc.Table, doc.Facts, doc.Figure, doc.Cells, doc.Photo, doc.Signal, doc.Check,
-    doc.Note, doc.Write, doc.Step, doc.Cover, doc.Contents, doc.Columns, doc.Words, doc.KeyTable, doc.CodeMark, doc.NewPage,
-)  # fmt: skip
