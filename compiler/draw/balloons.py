@@ -1,0 +1,300 @@
+"""Balloons: ringed letters round a picture, each with one straight leader to its part.
+
+In: for each letter the areas in which its leader may end, the picture's silhouette and the frame. Out: a place for each
+balloon, leaders that cross neither each other nor a balloon. It must not know parts, views or themes. Millimetres on paper.
+
+Method: slots on a ring round the silhouette, a linear assignment of letters to slots by leader length and by the way
+over other parts. By length alone no two leaders of a best assignment cross, since swapping them would shorten both
+together; where the second term makes two cross they are swapped, and the sum of lengths falls, so that it ends.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import hypot, inf
+from typing import cast
+
+from shapely import LineString, Point, box
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import nearest_points
+
+from compiler.draw.lettering import LARGE, SMALL, letter, text_width
+from compiler.draw.pen import Pen
+from compiler.values import figure
+
+RADIUS = 3.75
+SPACE = 4.2
+OFF = 5.0
+CLOSING = 22.0
+MARGIN = 3.6
+ROOM = 17.0
+PHASES = 4
+OVER_OTHERS = 0.7
+NEAREST = 16
+COUNT_OFF = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """A letter to be shown: where its leader may end, and what of the picture is its own."""
+
+    letter: str
+    spots: BaseGeometry
+    own: BaseGeometry
+    count: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Balloon:
+    """A placed balloon; `anchor` is the dot at the leader's end, `count_below` tells where ×n stands."""
+
+    letter: str
+    centre: figure.Point
+    anchor: figure.Point
+    count: int = 1
+    count_below: bool = True
+
+    @property
+    def leader(self) -> tuple[figure.Point, figure.Point]:
+        """From the dot to the ring."""
+        (ax, ay), (cx, cy) = self.anchor, self.centre
+        distance = hypot(ax - cx, ay - cy)
+        share = RADIUS / distance if distance else 0.0
+        return self.anchor, (cx + (ax - cx) * share, cy + (ay - cy) * share)
+
+
+def spots_of(pieces: Sequence[BaseGeometry]) -> BaseGeometry | None:
+    """Where a leader may end in the visible pieces of a letter: well inside the large ones; None when nothing is large enough.
+
+    Pieces of at least a quarter of the largest count, each drawn in by 0.6 of its inner radius (0.25 to 4 mm).
+    """
+    parts = [part for piece in pieces for part in getattr(piece, "geoms", (piece,)) if not part.is_empty]
+    if not parts:
+        return None
+    largest = max(part.area for part in parts)
+    kept: BaseGeometry | None = None
+    for part in parts:
+        if part.area < largest / 4:
+            continue
+        inner = inner_radius(part)
+        if inner < 0.2:
+            continue
+        shrunk = part.buffer(-min(max(0.6 * inner, 0.25), 4.0, inner * 0.95))
+        if not shrunk.is_empty:
+            kept = shrunk if kept is None else kept.union(shrunk)
+    return kept
+
+
+def inner_radius(area: BaseGeometry) -> float:
+    """The radius of about the largest circle that fits in an area, found by halving."""
+    low, high = 0.0, (area.area / 3.141592653589793) ** 0.5
+    for _ in range(9):
+        middle = (low + high) / 2
+        if area.buffer(-middle, quad_segs=3).is_empty:
+            high = middle
+        else:
+            low = middle
+    return low
+
+
+def place(targets: Sequence[Target], silhouette: BaseGeometry, width: float, height: float,
+          taken: Sequence[BaseGeometry] = ()) -> tuple[Balloon, ...]:
+    """A balloon for each target, in the targets' order. `taken` is room that no balloon may have.
+
+    The frame is `width` by `height`; keep ROOM of it free round the picture.
+    """
+    if not targets:
+        return ()
+    best: tuple[tuple[int, float], tuple[Balloon, ...]] | None = None
+    for phase in range(PHASES):
+        slots = _slots(silhouette, width, height, phase / PHASES, taken, len(targets))
+        if len(slots) < len(targets):
+            continue
+        balloons = _assigned(targets, silhouette, slots)
+        faults = _faults(balloons)
+        length = sum(hypot(b.anchor[0] - b.centre[0], b.anchor[1] - b.centre[1]) for b in balloons)
+        if best is None or (faults, length) < best[0]:
+            best = ((faults, length), balloons)
+    return best[1] if best else ()
+
+
+def draw(pen: Pen, balloons: Sequence[Balloon]) -> None:
+    """Leaders with their dots, then rings with letters, then quantities."""
+    for balloon in balloons:
+        pen.line("leader", *balloon.leader)
+    for balloon in balloons:
+        pen.dot(balloon.anchor)
+    for balloon in balloons:
+        x, y = balloon.centre
+        pen.circle(balloon.centre, RADIUS, "leader", "balloon")
+        size = LARGE if text_width(balloon.letter, LARGE, "semibold") < 1.7 * RADIUS else SMALL
+        pen.letter(letter((x, y - size / 2), balloon.letter, size=size, anchor="middle", weight="semibold", role="balloon"))
+        if balloon.count > 1:
+            pen.letter(letter(_count_at(balloon), f"×{balloon.count}", anchor="middle", role="label"))
+
+
+def _count_at(balloon: Balloon) -> figure.Point:
+    x, y = balloon.centre
+    return (x, y - RADIUS - COUNT_OFF - SMALL) if balloon.count_below else (x, y + RADIUS + COUNT_OFF)
+
+
+def _slots(silhouette: BaseGeometry, width: float, height: float, phase: float, taken: Sequence[BaseGeometry],
+           wanted: int) -> list[figure.Point]:
+    """Places on the ring, at least a balloon and a gap apart; closer when there are too few."""
+    reach = RADIUS + MARGIN
+    frame = box(reach, reach, width - reach, height - reach)
+    closed = silhouette.buffer(CLOSING, quad_segs=6).buffer(-CLOSING, quad_segs=6)
+    ring_area = closed.buffer(OFF + RADIUS, quad_segs=8).intersection(frame)
+    rings = [part.exterior for part in getattr(ring_area, "geoms", (ring_area,)) if part.geom_type == "Polygon"]
+    for pitch in (2 * RADIUS + SPACE, 2 * RADIUS + 2.4, 2 * RADIUS + 1.2):
+        slots: list[figure.Point] = []
+        for ring in rings:
+            number = int(ring.length // pitch)
+            for index in range(number):
+                point = ring.interpolate((index + phase) * ring.length / number)
+                place_ = (point.x, point.y)
+                near = any(hypot(place_[0] - x, place_[1] - y) < pitch * 0.97 for x, y in slots)
+                blocked = any(area.distance(point) < RADIUS + 0.8 for area in taken)
+                if not near and not blocked:
+                    slots.append(place_)
+        if len(slots) >= wanted * 1.3:
+            break
+    return slots
+
+
+def _assigned(targets: Sequence[Target], silhouette: BaseGeometry, slots: list[figure.Point]) -> tuple[Balloon, ...]:
+    anchors: list[list[figure.Point]] = []
+    costs: list[list[float]] = []
+    for target in targets:
+        others = silhouette.difference(target.own.buffer(0.05))
+        row_anchors = [_nearest(target.spots, slot) for slot in slots]
+        lengths = [hypot(a[0] - s[0], a[1] - s[1]) for a, s in zip(row_anchors, slots, strict=True)]
+        near = set(sorted(range(len(slots)), key=lambda i: (lengths[i], i))[:NEAREST])
+        row = [
+            length + (OVER_OTHERS * LineString((row_anchors[i], slots[i])).intersection(others).length if i in near
+                      else OVER_OTHERS * length)
+            for i, length in enumerate(lengths)
+        ]
+        anchors.append(row_anchors)
+        costs.append(row)
+    chosen = assignment(costs)
+    for _ in range(4):
+        _uncross(chosen, anchors, slots)
+        hits = _through_balloons(chosen, anchors, slots)
+        if not hits:
+            break
+        for index in hits:
+            costs[index][chosen[index]] += 400.0
+        chosen = assignment(costs)
+    _uncross(chosen, anchors, slots)
+    placed = [Balloon(t.letter, slots[s], anchors[i][s], t.count) for i, (t, s) in enumerate(zip(targets, chosen, strict=True))]
+    return tuple(_with_count(balloon, placed) for balloon in placed)
+
+
+def _with_count(balloon: Balloon, placed: list[Balloon]) -> Balloon:
+    """The quantity stands below, or above when the leader goes down; else where it is free."""
+    first = balloon.anchor[1] >= balloon.centre[1]
+    options = [Balloon(balloon.letter, balloon.centre, balloon.anchor, balloon.count, below) for below in (first, not first)]
+    if balloon.count < 2:
+        return options[0]
+
+    def hits(option: Balloon) -> int:
+        x, y = _count_at(option)
+        half = text_width(f"×{option.count}", SMALL) / 2 + 0.3
+        room = box(x - half, y - 0.3, x + half, y + SMALL + 0.3)
+        return sum(
+            (LineString(other.leader).intersects(room)) + (Point(other.centre).distance(room) < RADIUS)
+            for other in placed if other.letter != option.letter
+        )
+
+    return min(options, key=hits)
+
+
+def _nearest(spots: BaseGeometry, slot: figure.Point) -> figure.Point:
+    point = nearest_points(spots, Point(slot))[0]
+    return (point.x, point.y)
+
+
+def _uncross(chosen: list[int], anchors: list[list[figure.Point]], slots: list[figure.Point]) -> None:
+    again = True
+    rounds = 0
+    while again and rounds < 200:
+        again = False
+        rounds += 1
+        for i in range(len(chosen)):
+            for j in range(i):
+                a, b = chosen[i], chosen[j]
+                if cross((anchors[i][a], slots[a]), (anchors[j][b], slots[b])):
+                    chosen[i], chosen[j] = b, a
+                    again = True
+
+
+def _through_balloons(chosen: list[int], anchors: list[list[figure.Point]], slots: list[figure.Point]) -> list[int]:
+    hits = []
+    for i, slot in enumerate(chosen):
+        line = LineString((anchors[i][slot], slots[slot]))
+        if any(j != i and line.distance(Point(slots[other])) < RADIUS + 0.4 for j, other in enumerate(chosen)):
+            hits.append(i)
+    return hits
+
+
+def _faults(balloons: tuple[Balloon, ...]) -> int:
+    count = 0
+    for i, one in enumerate(balloons):
+        for other in balloons[:i]:
+            count += cross((one.anchor, one.centre), (other.anchor, other.centre))
+            for a, b in ((one, other), (other, one)):
+                count += LineString(a.leader).distance(Point(b.centre)) < RADIUS
+    return count
+
+
+def cross(first: tuple[figure.Point, figure.Point], second: tuple[figure.Point, figure.Point]) -> bool:
+    """True when two segments meet inside both."""
+    (a, b), (c, d) = first, second
+
+    def side(p: figure.Point, q: figure.Point, r: figure.Point) -> float:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+    return (side(a, b, c) * side(a, b, d) < -1e-12) and (side(c, d, a) * side(c, d, b) < -1e-12)
+
+
+def assignment(costs: list[list[float]]) -> list[int]:
+    """The column of each row with the least sum, each column once (columns >= rows).
+
+    Source: the shortest-augmenting-path form of the Hungarian method (Kuhn 1955, Munkres 1957).
+    """
+    rows, columns = len(costs), len(costs[0])
+    row_price, column_price = [0.0] * (rows + 1), [0.0] * (columns + 1)
+    owner, way = [0] * (columns + 1), [0] * (columns + 1)
+    for row in range(1, rows + 1):
+        owner[0] = row
+        column = 0
+        least = [inf] * (columns + 1)
+        used = [False] * (columns + 1)
+        while owner[column]:
+            used[column] = True
+            current, delta, next_column = owner[column], inf, 0
+            for j in range(1, columns + 1):
+                if used[j]:
+                    continue
+                reduced = costs[current - 1][j - 1] - row_price[current] - column_price[j]
+                if reduced < least[j]:
+                    least[j], way[j] = reduced, column
+                if least[j] < delta:
+                    delta, next_column = least[j], j
+            for j in range(columns + 1):
+                if used[j]:
+                    row_price[owner[j]] += delta
+                    column_price[j] -= delta
+                else:
+                    least[j] -= delta
+            column = next_column
+        while column:
+            owner[column] = owner[way[column]]
+            column = way[column]
+    result = [0] * rows
+    for j in range(1, columns + 1):
+        if owner[j]:
+            result[owner[j] - 1] = j - 1
+    return cast(list[int], result)
