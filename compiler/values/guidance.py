@@ -6,7 +6,9 @@ In: made by bundled plugins from the model, the notes and the library. Out: read
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
+from compiler.base.showing import Units
 from compiler.values.document import Signal
 from compiler.values.figure import Drawing
 
@@ -69,3 +71,27 @@ class StepPictures:
     def of(self, step: str) -> Drawing | None:
         """The picture of a step."""
         return dict(self.pictures).get(step)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weights:
+    """Weight of each part and of the whole piece, in kilograms, finished; `unknown` names stock without a density."""
+
+    parts: tuple[tuple[str, Fraction], ...] = ()
+    unknown: tuple[str, ...] = ()
+
+    @property
+    def total(self) -> Fraction:
+        """The whole piece."""
+        return sum((weight for _, weight in self.parts), Fraction(0))
+
+    def shown(self, units: Units) -> str:
+        """Rounded to five pounds or two kilograms: wood varies by more than that."""
+        if units == "inch":
+            pounds = self.total / POUND
+            return f"{max(int((pounds + Fraction(5, 2)) // 5 * 5), 1)} lb"
+        return f"{max(int((self.total + 1) // 2 * 2), 1)} kg"
+
+
+POUND = Fraction(45359237, 100_000_000)
+"""Kilograms in a pound, exact by the international agreement of 1959."""

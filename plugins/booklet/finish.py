@@ -1,0 +1,89 @@
+"""The finishing schedule: coats, areas, amounts, drying times, and what to do with the rags."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from compiler.api import Blocks, Column, Group, HardwareList, Model, Paragraph, Signal, Table, section
+
+
+@section("Finishing schedule", after="finishing", name="finishing")
+def finishing(model: Model, hardware: HardwareList) -> Blocks:
+    """One row a finish: where, coats, area, amount; the times are the library's and the can's own label wins."""
+    supplies = [row for row in hardware.supplies if row.use == "finish"]
+    if not supplies:
+        return
+    yield Paragraph(
+        content=(
+            "Sand to the grit that the can asks for, and take the dust off before every coat. Amounts are reckoned from the"
+            " faces that stay uncovered; times are usual ones: the label of what you bought comes first.",
+        ),
+        style="lede",
+    )
+    rows = []
+    for row in supplies:
+        facts = dict(row.item.facts) if row.item is not None else {}
+        rows.append(
+            (
+                row.coats,
+                row.name,
+                _where(row.parts, model),
+                row.area,
+                _amount(row.amount, row.unit),
+                facts.get("again", ""),
+                facts.get("use", ""),
+            )
+        )
+    yield Table(
+        "Finish",
+        (
+            Column(head="Coats", kind="tick"),
+            Column(head="Finish", kind="name"),
+            Column(head="On"),
+            Column(head="Area, once"),
+            Column(head="Buy about"),
+            Column(head="Next coat"),
+            Column(head="Ready"),
+        ),
+        (Group(title="", rows=tuple(rows)),),
+        name="finish",
+    )
+    for row in supplies:
+        note = dict(row.item.facts).get("note", "") if row.item is not None else ""
+        if note:
+            yield Paragraph(content=(f"{row.name[:1].upper()}{row.name[1:]}: {note}",))
+    if any(row.item is not None and dict(row.item.facts).get("rags") == "self-heating" for row in supplies):
+        yield Signal(
+            word="WARNING",
+            content=(
+                (
+                    "Rags wet with drying oil heat up by themselves and can start a fire within hours. Spread them flat outdoors"
+                    " in one layer until they are hard, or put them under water in a sealed metal can.",
+                ),
+            ),
+            source="SAF-26",
+        )
+
+
+def _where(parts: tuple[str, ...], model: Model) -> str:
+    """Names of kinds, or of whole assemblies where all of one is meant."""
+    wanted = set(parts)
+    words: list[str] = []
+    for group in model.assemblies:
+        inside = {part.name for part in model.parts if part.assembly[: len(group.path)] == group.path}
+        if inside and inside <= wanted and len(inside) > 1:
+            words.append(group.name)
+            wanted -= inside
+    words.extend(dict.fromkeys(model.part(name).kind for name in parts if name in wanted))
+    return ", ".join(words)
+
+
+def _amount(amount: Fraction | None, unit: str) -> str:
+    """Rounded up to a quart or a quarter litre (common practice, no source)."""
+    if amount is None:
+        return "see the label"
+    quarters = -(-amount * 4 // 1)
+    if unit == "gallon":
+        return f"{quarters} qt" if quarters % 4 else f"{quarters // 4} gal"
+    whole = Fraction(quarters, 4)
+    return f"{float(whole):g} l"
