@@ -16,6 +16,7 @@ from compiler.values.contributions import (
     Blocks,
     Plugin,
     SafetyRule,
+    SignalWord,
     check,
     export,
     section,
@@ -23,12 +24,16 @@ from compiler.values.contributions import (
 )
 from compiler.values.diagram import Pen
 from compiler.values.document import (
+    Block as PageBlock,
+)
+from compiler.values.document import (
     Break,
     Cells,
     Check,
     CodeMark,
     Column,
     Columns,
+    Contents,
     Cover,
     Dimensions,
     Emphasis,
@@ -36,6 +41,7 @@ from compiler.values.document import (
     Figure,
     Group,
     Heading,
+    Inlines,
     ItemList,
     KeyTable,
     Link,
@@ -56,6 +62,7 @@ from compiler.values.document import (
 )
 from compiler.values.figure import Drawing
 from compiler.values.findings import Findings, advice, error, hazard, warning
+from compiler.values.guidance import Cautions, StepCautions, StepPictures, ToolList, ToolNeed, Weights
 from compiler.values.joinery import (
     Contact,
     Cut,
@@ -67,7 +74,8 @@ from compiler.values.joinery import (
     Settings,
     Work,
 )
-from compiler.values.library import Item, Stock, Wood
+from compiler.values.library import Caution, Item, Library, Stock, Term, Wood
+from compiler.values.library import Operation as LibraryOperation
 from compiler.values.model import (
     Assembly,
     Edition,
@@ -92,6 +100,7 @@ from compiler.values.products import (
 )
 from compiler.values.settings import Shop
 from compiler.values.shapes import Block, Bore, Measure, OutlinePoint, Prism, Stopped, Widening
+from compiler.values.words import plain, words
 
 __all__ = [
     "ZERO",
@@ -102,12 +111,15 @@ __all__ = [
     "Blocks",
     "Bore",
     "Break",
+    "Caution",
+    "Cautions",
     "Cells",
     "Check",
     "CodeMark",
     "Column",
     "Columns",
     "Contact",
+    "Contents",
     "Cover",
     "Cut",
     "CutList",
@@ -127,6 +139,7 @@ __all__ = [
     "HardwareRow",
     "HardwareUse",
     "Heading",
+    "Inlines",
     "Item",
     "ItemList",
     "Joint",
@@ -134,6 +147,8 @@ __all__ = [
     "KeyTable",
     "Kind",
     "Length",
+    "Library",
+    "LibraryOperation",
     "Link",
     "MaterialRow",
     "Materials",
@@ -148,6 +163,7 @@ __all__ = [
     "Operation",
     "OperationUse",
     "OutlinePoint",
+    "PageBlock",
     "Paragraph",
     "Part",
     "PartMark",
@@ -162,14 +178,21 @@ __all__ = [
     "Settings",
     "Shop",
     "Signal",
+    "SignalWord",
     "Step",
+    "StepCautions",
+    "StepPictures",
     "Stock",
     "Stopped",
     "Strong",
     "SupplyRow",
     "Table",
+    "Term",
+    "ToolList",
+    "ToolNeed",
     "View",
     "Volume",
+    "Weights",
     "Widening",
     "Wood",
     "Words",
@@ -185,7 +208,9 @@ __all__ = [
     "hook",
     "inch",
     "mm",
+    "plain",
     "section",
     "task",
     "warning",
+    "words",
 ]

@@ -161,7 +161,7 @@ class Column:
     width: int = 0
 
 
-Cell = Inline | Inlines | Drawing | None
+type Cell = Inline | Inlines | Drawing | View | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -354,7 +354,7 @@ class Cover:
     issue: int
     facts: tuple[tuple[str, Inlines | str], ...]
     skill: int = 0
-    hero: Drawing | Photo | None = None
+    hero: Drawing | View | Photo | None = None
     mark: bytes = b""
     sponsor: str = ""
     sponsor_mark: bytes = b""
@@ -388,7 +388,7 @@ class Words:
 class KeyTable:
     """Small pictures and what they mean, two pairs to a row."""
 
-    rows: tuple[tuple[Drawing, Inlines | str], ...]
+    rows: tuple[tuple[Drawing | View, Inlines | str], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

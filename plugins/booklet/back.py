@@ -35,7 +35,7 @@ def words_used(model: Model, notes: Notes, library: Library) -> Blocks:
     ).lower()
     used = tuple((term.name, term.text) for term in library.terms if _used(term, text))
     if used:
-        yield Words(used)
+        yield Words(terms=used)
 
 
 def _used(term: Term, text: str) -> bool:

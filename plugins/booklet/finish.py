@@ -36,7 +36,7 @@ def finishing(model: Model, hardware: HardwareList) -> Blocks:
         )
     yield Table(
         "Finish",
-        (
+        columns=(
             Column(head="Coats", kind="tick"),
             Column(head="Finish", kind="name"),
             Column(head="On"),
@@ -45,7 +45,7 @@ def finishing(model: Model, hardware: HardwareList) -> Blocks:
             Column(head="Next coat"),
             Column(head="Ready"),
         ),
-        (Group(title="", rows=tuple(rows)),),
+        groups=(Group(title="", rows=tuple(rows)),),
         name="finish",
     )
     for row in supplies:

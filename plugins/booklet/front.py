@@ -81,13 +81,13 @@ def at_a_glance(
         aside = "" if not materials.unpriced else ", without what has no price"
         rows.append(("Materials", ("about ", Money(_whole(materials.cost), materials.currency), aside)))
     picture = Figure("The finished piece", View("front left top", dimensions=False, width=72), name="at a glance")
-    yield Columns((Contents(),), (picture, Facts(rows=tuple(rows))))
+    yield Columns(left=(Contents(),), right=(picture, Facts(rows=tuple(rows))))
     yield Heading(content=("Tools, by need",))
     must = ", ".join(_with_others(need.name, need.others) for need in tools.must)
     good = ", ".join(need.name for need in tools.good[:14])
     yield Columns(
-        (Heading(content=("You must have",), level=3), Paragraph(content=(_sentence(must),))),
-        (Heading(content=("Good to have",), level=3), Paragraph(content=(_sentence(good),))),
+        left=(Heading(content=("You must have",), level=3), Paragraph(content=(_sentence(must),))),
+        right=(Heading(content=("Good to have",), level=3), Paragraph(content=(_sentence(good),))),
     )
     groups = dict.fromkeys(step.group for step in notes.steps)
     if len(groups) > 1 and notes.minutes:
@@ -99,13 +99,13 @@ def at_a_glance(
             lines.append((1, group, span, hours(sum(step.minutes * step.repeat for step in steps))))
         yield Table(
             f"{hours(notes.minutes)} in the shop",
-            (
+            columns=(
                 Column(head="", kind="tick"),
                 Column(head="Work", kind="name"),
                 Column(head="Steps"),
                 Column(head="Time", kind="number"),
             ),
-            (Group(title="", rows=tuple(lines)),),
+            groups=(Group(title="", rows=tuple(lines)),),
             name="hours",
         )
 
@@ -140,7 +140,7 @@ def how_to_read(model: Model, shop: Shop, library: Library, cut_list: CutList) -
         actual += (f" {stock.name[:1].upper()}{stock.name[1:]} is reckoned as ", stock.thickness, ".")
     actual += (" Measure what you bought before you cut a dado to it.",)
     yield Columns(
-        (
+        left=(
             Heading(content=("Letters",), minor=True),
             Paragraph(content=letters),
             Heading(content=("Left and right",), minor=True),
@@ -154,7 +154,7 @@ def how_to_read(model: Model, shop: Shop, library: Library, cut_list: CutList) -
                 )
             ),
         ),
-        (
+        right=(
             Heading(content=("Sizes as sold",), minor=True),
             Paragraph(content=actual),
             Heading(content=("Order of cuts",), minor=True),
@@ -189,7 +189,7 @@ def hours(minutes: int) -> str:
     return " ".join([*([f"{whole} h"] if whole else []), *([f"{rest} min"] if rest or not whole else [])])
 
 
-def _step(step: Fraction) -> Inlines | str:
+def _step(step: Fraction) -> str:
     return f"{step.numerator}/{step.denominator} in" if step.denominator != 1 else f"{step.numerator} in"
 
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from compiler.api import (
-    Block,
     Blocks,
     Cautions,
     Figure,
@@ -18,6 +17,7 @@ from compiler.api import (
     Model,
     Notes,
     NoteStep,
+    PageBlock,
     PartMark,
     Photo,
     Step,
@@ -62,7 +62,7 @@ def _step(step: NoteStep, done: tuple[str, ...], model: Model, cautions: Caution
     )
 
 
-def _boxes(block: Block) -> Block:
+def _boxes(block: PageBlock) -> PageBlock:
     """A list in a step is a list of actions, each with a box for the pencil."""
     if isinstance(block, ItemList) and block.style == "bullets":
         return ItemList(items=block.items, style="boxes")

@@ -16,13 +16,14 @@ from compiler.api import (
     Item,
     Length,
     Library,
+    LibraryOperation,
     Model,
     Notes,
-    Operation,
     OperationUse,
     Part,
     SafetyRule,
     Signal,
+    SignalWord,
     StepCautions,
     Volume,
     task,
@@ -30,7 +31,7 @@ from compiler.api import (
 
 from .steps import step_of
 
-RANK = ("DANGER", "WARNING", "CAUTION", "NOTICE")
+RANK: tuple[SignalWord, ...] = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 PLACING = ("lift heavy case", "mount to wall", "fix anti-tip strap", "fit lid")
 
 
@@ -81,7 +82,7 @@ def _of_the_piece(model: Model) -> tuple[OperationUse, ...]:
 
 
 def _from_library(
-    operation: Operation | None, texts: dict[str, Caution], use: OperationUse, model: Model
+    operation: LibraryOperation | None, texts: dict[str, Caution], use: OperationUse, model: Model
 ) -> Iterator[tuple[str, str, str]]:
     for name in operation.cautions if operation else ():
         caution = texts[name]
@@ -152,7 +153,7 @@ def _density(part: Part) -> Fraction:
     return stock.density or (stock.species.density if stock.species else None) or Fraction(700)
 
 
-def _protection(model: Model, library: Library, known: dict[str, Operation]) -> tuple[str, ...]:
+def _protection(model: Model, library: Library, known: dict[str, LibraryOperation]) -> tuple[str, ...]:
     asked = {name for use in model.operations if use.does in known for name in known[use.does].protection}
     return tuple(text for name, text in library.protection if name in asked)
 

@@ -21,7 +21,7 @@ def tools_by_need(model: Model, notes: Notes, library: Library, shop: Shop) -> T
     for use in model.operations:
         operation = known.get(use.does)
         step = step_of(use, notes)
-        groups = [(name,) for name in (*use.tools, *(operation.must if operation else ()))]
+        groups: list[tuple[str, ...]] = [(name,) for name in (*use.tools, *(operation.must if operation else ()))]
         groups += list(operation.any_of) if operation else []
         for group in groups:
             owned = [name for name in group if name in shop.tools]
