@@ -278,7 +278,9 @@ class _Resolver:
     def text(self, content: doc.Inlines | str) -> doc.Inlines | str:
         return content if isinstance(content, str) else self.inlines(content)
 
-    def inlines(self, content: doc.Inlines) -> doc.Inlines:
+    def inlines(self, content: doc.Inlines | str) -> doc.Inlines:
+        if isinstance(content, str):
+            return (content,)
         return tuple(self.inline(item) for item in content)
 
     def inline(self, item: doc.Inline) -> doc.Inline:
