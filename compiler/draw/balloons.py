@@ -13,7 +13,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import hypot, inf
-from typing import cast
 
 from shapely import LineString, Point, box
 from shapely.geometry.base import BaseGeometry
@@ -297,4 +296,4 @@ def assignment(costs: list[list[float]]) -> list[int]:
     for j in range(1, columns + 1):
         if owner[j]:
             result[owner[j] - 1] = j - 1
-    return cast(list[int], result)
+    return result
