@@ -38,6 +38,19 @@ class Fasteners:
     slotted: tuple[str, ...] = ()
     places: tuple[tuple[Length, Length], ...] = ()
 
+    def spread(self, length: Length, width: Length) -> tuple[tuple[Length, Length], ...]:
+        """Where they stand along a contact of this length and width: `places`, or a row along its middle.
+
+        `count` of them, or as many as stand no farther apart than `every` (at least two); evenly spaced, half a space
+        clear at each end. Source: common practice, no source.
+        """
+        if self.places:
+            return self.places
+        number = self.count
+        if number is None:
+            number = 2 if self.every is None else max(2, -(-length.inches // self.every.inches))
+        return tuple((length * Fraction(2 * place + 1, 2 * number), width / 2) for place in range(number))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:

@@ -1,0 +1,75 @@
+"""Parts that only touch, held by glue, screws, brads, dowels, pocket screws or buttons: no size changes."""
+
+from compiler.api import ZERO, Bore, Contact, Cut, Fasteners, Findings, Joint, Length, Operation, Work, ask, warning
+from plugins.joints.fastened import Fastened
+
+
+class Butt(Fastened):
+    """A face, edge or end against another part, glued unless `glue: no`."""
+
+    kind, how, leans = "butt", "to", True
+
+    def make(self, c: Contact) -> Work:
+        return Work(fasteners=self.fasteners(), operations=self.driving())
+
+
+class Dowels(Joint):
+    """Dowels across a butt joint: a row along the middle of the contact, half of each in either part."""
+
+    kind, how = "dowels", "to"
+    dowels: Fasteners = ask.fasteners("dowel 3/8 x 1 1/2", "the dowels", every="3")
+    clear: Length = ask.size("1/32", "how much deeper than half a dowel each hole is", metric="1", least="0", most="1/8")
+
+    def make(self, c: Contact) -> Work:
+        diameter = self.dowels.item.measure("diameter") or ZERO
+        reach = (self.dowels.item.measure("length") or ZERO) / 2 + self.clear
+        places = self.dowels.spread(c.length, c.width)
+        far = tuple(Cut("dowel hole", Bore("into", place, diameter, (ZERO, reach))) for place in places)
+        near = tuple(Cut("dowel hole", Bore("into", place, diameter, (-reach, ZERO))) for place in places)
+        row = c.block(into=reach)
+        return Work(
+            on_acting=near, on_receiver=far,
+            fasteners=(Fasteners(self.dowels.item, len(places), places=places),),
+            operations=(Operation("dowel holes"),),
+            detail=(row.measure("into", "dowel hole"),
+                    row.at("along", ZERO, places[0][0]).measure("along", "first dowel")),
+        )
+
+    def check(self, c: Contact) -> Findings:
+        diameter = self.dowels.item.measure("diameter") or ZERO
+        if diameter * 2 > c.width:
+            yield warning(f"a dowel is more than half as thick as the joint between {c.acting.name} and {c.receiver.name}",
+                          key="dowels", hint="take a thinner dowel: a third to a half of the thickness")
+
+
+class PocketScrews(Joint):
+    """Screws driven at 15 degrees from pockets in the acting part."""
+
+    kind, how = "pocket screws", "to"
+    screws: Fasteners = ask.fasteners("pocket screw 1 1/4 coarse", "the pocket screws", every="6")
+
+    def make(self, c: Contact) -> Work:
+        return Work(fasteners=(self.screws,), operations=(Operation("pocket hole"), Operation("drive screws")))
+
+    def check(self, c: Contact) -> Findings:
+        stock = self.screws.item.measure("stock")
+        if stock is not None and c.acting.thickness * 4 < stock * 3:
+            yield warning(f"{self.screws.item.name} is made for thicker stock than {c.acting.name}", key="screws",
+                          hint="take a shorter pocket screw")
+
+
+class Buttons(Joint):
+    """Wooden buttons under a top, in a groove of the rails: the top is held and may move."""
+
+    kind, how = "buttons", "to"
+    every: Length = ask.size("8", "no farther apart than this", least="1")
+    button: Fasteners = ask.fasteners("wooden button", "the button", every="8")
+    slot: Length = ask.size("1/4", "width of the groove", least="1/8", most="1/2")
+    slot_depth: Length = ask.size("3/8", "depth of the groove", least="1/8", most="1")
+    below: Length = ask.size("1/2", "from the top to the groove", least="1/4", most="1")
+
+    def make(self, c: Contact) -> Work:
+        count = max(2, -(-c.length.inches // self.every.inches))
+        places = Fasteners(self.button.item, count).spread(c.length, c.width)
+        return Work(fasteners=(Fasteners(self.button.item, count, places=places),),
+                    operations=(Operation("groove"), Operation("drive screws")), glue=False)
