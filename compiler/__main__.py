@@ -1,0 +1,17 @@
+"""`python3 -m compiler …`: the same as the command `kerfolio`, set up first where it has to be."""
+
+import sys
+
+from compiler.bootstrap import enter
+
+
+def main() -> int:
+    """Run the command line in the project's environment; the exit code."""
+    enter("compiler")
+    from compiler.cli import main as command_line
+
+    return command_line()
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,1 @@
+"""Checks of Kerfolio: `python3 -m tests` runs them all."""
