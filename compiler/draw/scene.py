@@ -1,0 +1,103 @@
+"""The chosen parts as one set of arrays in view coordinates: moved apart, cut by a section, turned to the reader.
+
+In: solids, a camera, offsets, a section. Out: a Scene. It must not know about lines, fills or paper.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from compiler.draw.cameras import Camera
+from compiler.solid.building import Solids
+from compiler.solid.geometry import Geometry
+from compiler.solid.meshes import Floats, Integers
+from compiler.solid.sections import Section, cut_solid
+from compiler.values.shapes import Vector
+
+# A facet whose normal is nearer than this to the picture's plane is seen edge-on: neither front nor cover.
+EDGE_ON = 1e-6
+# Triangles under this doubled area on the picture (square inches) cover nothing.
+SPECK = 1e-9
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Scene:
+    """Triangles and edges of all parts seen. `points` are (right, up, toward the reader) in inches.
+
+    `facets` are plan normals, `normals` the same in view coordinates; `owner` and `edge_owner` index `names`;
+    `cap` marks triangles on the cutting plane; `front` those that face the reader; `covers` index the front
+    triangles with an area on the picture.
+    """
+
+    names: tuple[str, ...]
+    points: Floats
+    triangles: Integers
+    facets: Floats
+    normals: Floats
+    owner: Integers
+    cap: NDArray[np.bool_]
+    edges: Integers
+    sides: Integers
+    classes: NDArray[np.int8]
+    edge_owner: Integers
+    front: NDArray[np.bool_]
+    covers: Integers
+
+
+def stage(
+    solids: Solids,
+    camera: Camera,
+    names: Collection[str] | None,
+    offsets: Mapping[str, Vector] | None,
+    section: Section | None,
+) -> Scene:
+    """The scene of some parts (all when `names` is None). Unknown names are ignored."""
+    chosen: list[tuple[str, Geometry, int]] = []
+    wanted = None if names is None else set(names)
+    for solid in solids.parts:
+        if wanted is not None and solid.name not in wanted:
+            continue
+        geometry, face = (solid.geometry, -1) if section is None else cut_solid(solid.body, section)
+        if geometry is not None and len(geometry.triangles):
+            chosen.append((solid.name, geometry, face))
+    moves = offsets or {}
+    return _packed(chosen, moves, np.array([camera.right, camera.up, camera.toward]))
+
+
+def _packed(chosen: list[tuple[str, Geometry, int]], moves: Mapping[str, Vector], basis: Floats) -> Scene:
+    geometries = [geometry for _, geometry, _ in chosen]
+    numbers = np.arange(len(chosen))
+    corner_counts = [len(geometry.corners) for geometry in geometries]
+    triangle_counts = [len(geometry.triangles) for geometry in geometries]
+    corner_base = np.concatenate([[0], np.cumsum(corner_counts)]).astype(np.int64)
+    triangle_base = np.concatenate([[0], np.cumsum(triangle_counts)]).astype(np.int64)
+    owner = np.repeat(numbers, triangle_counts)
+    edge_owner = np.repeat(numbers, [len(geometry.edges) for geometry in geometries])
+    moved = np.array([moves.get(name, (0.0, 0.0, 0.0)) for name, _, _ in chosen]).reshape(-1, 3)
+    corners = _joined([geometry.corners for geometry in geometries], (0, 3), np.float64)
+    points = (corners + moved[np.repeat(numbers, corner_counts)]) @ basis.T
+    triangles = _joined([geometry.triangles for geometry in geometries], (0, 3), np.int64)
+    triangles = triangles + corner_base[owner][:, None]
+    edges = _joined([geometry.edges for geometry in geometries], (0, 2), np.int64)
+    edges = edges + corner_base[edge_owner][:, None]
+    sides = _joined([geometry.sides for geometry in geometries], (0, 2), np.int64)
+    sides = sides + triangle_base[edge_owner][:, None]
+    facets = _joined([geometry.normals for geometry in geometries], (0, 3), np.float64)
+    normals = facets @ basis.T
+    cap = _joined([geometry.faces == face for _, geometry, face in chosen], (0,), np.bool_)
+    front = normals[:, 2] > EDGE_ON
+    a, b, c = (points[triangles[:, i], :2] for i in range(3))
+    doubled = (b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (c[:, 0] - a[:, 0])
+    return Scene(
+        tuple(name for name, _, _ in chosen), points, triangles, facets, normals, owner, cap, edges, sides,
+        _joined([geometry.classes for geometry in geometries], (0,), np.int8), edge_owner, front,
+        np.flatnonzero(front & (doubled > SPECK)),
+    )
+
+
+def _joined(arrays: list[NDArray], empty: tuple[int, ...], kind: type) -> NDArray:  # type: ignore[type-arg]
+    return np.concatenate(arrays) if arrays else np.zeros(empty, dtype=kind)

@@ -1,0 +1,312 @@
+"""A view of some solids: visible lines, tinted areas, hidden lines, cut faces. Inches on the picture's plane.
+
+In: solids, a camera, and which parts, how far apart, cut where. Out: `Seen`, with x to the right and y up from
+the plan's origin. It must not know about paper, scales, line widths or colours.
+
+- `camera(words) -> Camera`: view words, see compiler.draw.cameras; `Camera.project(point)`, `Camera.depth(point)`
+- `look(solids, camera, *, names, offsets, section, fills, hidden, threads) -> Seen`
+- `silhouettes(solids, camera, *, names, offsets) -> dict[name, Patch]`: each part as if it stood alone
+- `shares(solids, camera, *, names, offsets) -> dict[name, float]`: which share of its silhouette is seen
+- `part_at(solids, camera, points, *, names, offsets) -> tuple[name, ...]`: what is nearest at points of the picture
+
+Kinds of lines: `outline` bounds what is seen of a part, `edge` is a sharp edge inside it, `tangent` is where a
+round runs smoothly into a flat. Without fills, outlines are told by the edge's own two faces alone, so an edge
+along which another part lies flush counts as `edge`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from compiler.draw.cameras import Camera, camera, look_from
+from compiler.draw.cells import BACKGROUND, Cells, cells, nearest
+from compiler.draw.hidden_lines import Stretches, seen_and_covered
+from compiler.draw.linework import GRID, Pieces, merged, on_grid, polylines, rounded
+from compiler.draw.scene import Scene, stage
+from compiler.solid.building import Solids
+from compiler.solid.geometry import SHARP, SMOOTH, TANGENT
+from compiler.solid.meshes import Floats, Integers
+from compiler.solid.sections import Section, across_axis
+from compiler.values.shapes import Vector
+
+__all__ = [
+    "Camera", "Line", "Patch", "Section", "Seen", "across_axis", "camera", "look", "look_from", "part_at", "shares",
+    "silhouettes",
+]
+
+Point = tuple[float, float]
+LineKind = Literal["outline", "edge", "tangent"]
+Shade = Literal["front", "side", "top", "cut", ""]
+_KINDS: tuple[LineKind, ...] = ("outline", "edge", "tangent")
+_SHADES: tuple[Shade, ...] = ("side", "front", "top", "cut")
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A polyline of one kind. `part` owns it; `beyond` is the other part that it parts from, "" for the background."""
+
+    kind: LineKind
+    part: str
+    points: tuple[Point, ...]
+    beyond: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Patch:
+    """An area of one part: rings (outer ones and holes, even-odd), square inches. `shade` is by the face's direction."""
+
+    part: str
+    rings: tuple[tuple[Point, ...], ...]
+    area: float
+    shade: Shade = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seen:
+    """A view. `fills` have a patch per part and shade, `regions` one per part that is seen at all, `caps` the cut faces.
+
+    `hidden` are lines out of sight, doubled by no visible line. `threads` are the seen stretches of the extra
+    lines asked for, each with its index. `bounds` is (left, bottom, right, top) of everything drawn, None when empty.
+    """
+
+    camera: Camera
+    names: tuple[str, ...]
+    lines: tuple[Line, ...]
+    hidden: tuple[Line, ...] = ()
+    fills: tuple[Patch, ...] = ()
+    regions: tuple[Patch, ...] = ()
+    threads: tuple[tuple[int, Point, Point], ...] = ()
+
+    @property
+    def caps(self) -> tuple[Patch, ...]:
+        """The cut faces of a section, one per part."""
+        return tuple(fill for fill in self.fills if fill.shade == "cut")
+
+    @property
+    def bounds(self) -> tuple[float, float, float, float] | None:
+        """The box round all lines."""
+        points = [point for line in self.lines + self.hidden for point in line.points]
+        if not points:
+            return None
+        xs, ys = [x for x, _ in points], [y for _, y in points]
+        return min(xs), min(ys), max(xs), max(ys)
+
+    def region(self, name: str) -> Patch | None:
+        """What is seen of a part, None when nothing is."""
+        return next((region for region in self.regions if region.part == name), None)
+
+
+def look(
+    solids: Solids,
+    camera: Camera,
+    *,
+    names: Collection[str] | None = None,
+    offsets: Mapping[str, Vector] | None = None,
+    section: Section | None = None,
+    fills: bool = True,
+    hidden: bool = False,
+    threads: Sequence[tuple[Vector, Vector]] = (),
+) -> Seen:
+    """The view of some parts (None: all), each moved by its offset in plan inches, after the section is cut.
+
+    `threads` are extra lines from point to point (plan inches, where things are after moving), such as trails. A
+    section is always filled. Fills take about as long as lines; leave them out where only lines matter.
+    """
+    scene = stage(solids, camera, names, offsets, section)
+    pieces, hidden_pieces, strands = _pieces(scene, hidden, _in_view(threads, camera))
+    if fills or section is not None:
+        areas = cells(scene, pieces)
+        lines = _bounded_lines(scene, pieces, areas)
+        patches, regions = _patches(scene, areas)
+    else:
+        lines = _plain_lines(scene, pieces)
+        patches, regions = (), ()
+    return Seen(
+        camera=camera, names=scene.names, lines=lines, hidden=_plain_lines(scene, hidden_pieces), fills=patches,
+        regions=regions, threads=strands,
+    )
+
+
+def _in_view(threads: Sequence[tuple[Vector, Vector]], camera: Camera) -> tuple[Floats, Floats]:
+    basis = np.array([camera.right, camera.up, camera.toward])
+    ends = np.array(threads, dtype=np.float64).reshape(-1, 2, 3) @ basis.T
+    return ends[:, 0], ends[:, 1]
+
+
+def _pieces(
+    scene: Scene, hidden: bool, threads: tuple[Floats, Floats]
+) -> tuple[Pieces, Pieces, tuple[tuple[int, Point, Point], ...]]:
+    """Visible and hidden pieces without doubles, rank = kind x number of parts + part, and the seen threads."""
+    facing = scene.front[scene.sides].sum(axis=1)
+    drawn = ((scene.classes == SHARP) | (scene.classes == TANGENT)) & (facing > 0)
+    drawn |= (scene.classes == SMOOTH) & (facing == 1)
+    if hidden:
+        drawn |= (scene.classes == SHARP) & (facing == 0)
+    edge = np.flatnonzero(drawn)
+    kind = np.where(scene.classes[edge] == TANGENT, 2, 1)
+    kind[facing[edge] == 1] = 0
+    starts, ends = scene.points[scene.edges[edge, 0]], scene.points[scene.edges[edge, 1]]
+    starts, ends = np.concatenate([starts, threads[0]]), np.concatenate([ends, threads[1]])
+    long = np.flatnonzero(np.hypot(*(ends - starts)[:, :2].T) > 1e-6)
+    starts, ends = starts[long], ends[long]
+    seen, covered = seen_and_covered(scene, starts, ends)
+    number = len(scene.names)
+    thread = long >= len(edge)
+    place = np.where(thread, 0, long)
+    rank = kind[place] * number + scene.edge_owner[edge[place]] if len(edge) else np.zeros(len(long), dtype=np.int64)
+    way = (ends - starts)[:, :2]
+    way /= np.hypot(way[:, 0], way[:, 1])[:, None]
+
+    def cut(stretches: Stretches) -> tuple[Floats, Floats]:
+        line = stretches.line
+        a, b = starts[line, :2], ends[line, :2]
+        return a + stretches.start[:, None] * (b - a), a + stretches.end[:, None] * (b - a)
+
+    begin, stop = cut(seen)
+    strands = []
+    for line, *ends_seen in zip(seen.line, begin, stop, strict=True):
+        if thread[line]:
+            one, two = rounded(np.array(ends_seen))
+            strands.append((int(long[line]) - len(edge), one, two))
+    own = ~thread[seen.line]
+    visible = merged(Pieces(begin[own], stop[own], way[seen.line[own]], rank[seen.line[own]]))
+    nothing = np.zeros(0, dtype=np.int64)
+    if not hidden:
+        return visible, visible.some(nothing), tuple(strands)
+    behind = ~thread[covered.line] & (kind[place[covered.line]] != 2) if len(edge) else np.zeros(0, dtype=bool)
+    begin, stop = cut(covered)
+    line = covered.line[behind]
+    hidden_rank = (3 * number + rank[line] % number) if number else line
+    both = merged(Pieces(
+        np.concatenate([visible.start, begin[behind]]), np.concatenate([visible.end, stop[behind]]),
+        np.concatenate([visible.direction, way[line]]), np.concatenate([visible.rank, hidden_rank]),
+    ))
+    return visible, both.some(np.flatnonzero(both.rank >= 3 * number)), tuple(strands)
+
+
+def _plain_lines(scene: Scene, pieces: Pieces) -> tuple[Line, ...]:
+    count = len(scene.names)
+    if not count:
+        return ()
+    chains = polylines(on_grid(pieces.start), on_grid(pieces.end), pieces.rank)
+    return tuple(Line(_KINDS[min(rank // count, 3) % 3], scene.names[rank % count], points) for rank, points in chains)
+
+
+def _bounded_lines(scene: Scene, pieces: Pieces, areas: Cells) -> tuple[Line, ...]:
+    """Segments between two parts, or a cut face and anything else, are outlines; the others keep their kind."""
+    count = len(scene.names)
+    if not count or not len(areas.start):
+        return ()
+    owner = np.append(scene.owner, BACKGROUND)[np.append(areas.nearest, BACKGROUND)]
+    cap = np.append(scene.cap, False)[np.append(areas.nearest, BACKGROUND)]
+    one, two = owner[areas.one], owner[areas.two]
+    border = (one != two) | (cap[areas.one] != cap[areas.two])
+    kind, part = np.divmod(pieces.rank[areas.source], count)
+    low, high = np.minimum(one, two), np.maximum(one, two)
+    mine = np.where((part == one) | (part == two), part, np.where(low >= 0, low, high))
+    mine = np.where(border & (low == BACKGROUND), high, mine)
+    mine = np.where(mine == BACKGROUND, part, mine)
+    other = np.where(border, np.where(mine == high, low, high), BACKGROUND)
+    kind = np.where(border, 0, np.maximum(kind, 1))
+    chains = polylines(areas.start, areas.end, (kind * count + mine) * (count + 1) + other + 1)
+    lines = []
+    for group, points in chains:
+        rank, beyond = divmod(group, count + 1)
+        name = scene.names[beyond - 1] if beyond else ""
+        lines.append(Line(_KINDS[rank // count], scene.names[rank % count], points, name))
+    return tuple(lines)
+
+
+def _patches(scene: Scene, areas: Cells) -> tuple[tuple[Patch, ...], tuple[Patch, ...]]:
+    """Cells merged per part and shade, and per part."""
+    filled = np.flatnonzero(areas.nearest != BACKGROUND)
+    if not len(filled):
+        return (), ()
+    triangle = areas.nearest[filled]
+    owner = scene.owner[triangle]
+    shade = _shades(np.round(np.abs(scene.facets[triangle]), 6))
+    shade[scene.cap[triangle]] = 3
+    polygons = areas.polygons[filled]
+    fills = [
+        _patch(scene.names[group // 4], area, _SHADES[group % 4])
+        for group, area in _united(polygons, owner * 4 + shade)
+    ]
+    regions = [_patch(scene.names[group], area) for group, area in _united(polygons, owner)]
+    return tuple(fills), tuple(regions)
+
+
+def _shades(normals: Floats) -> Integers:
+    """0 side, 1 front, 2 top, by the axis that a face looks along most."""
+    shade = np.where(normals[:, 1] >= normals[:, 0], 1, 0)
+    result: Integers = np.where(normals[:, 2] >= normals[:, :2].max(axis=1), 2, shade)
+    return result
+
+
+def _united(polygons: NDArray[np.object_], group: Integers) -> list[tuple[int, shapely.Geometry]]:
+    order = np.argsort(group, kind="stable")
+    numbers, first = np.unique(group[order], return_index=True)
+    parts = np.split(polygons[order], first[1:])
+    areas = np.array([cell[0] if len(cell) == 1 else shapely.coverage_union_all(cell) for cell in parts], dtype=object)
+    areas = shapely.normalize(shapely.simplify(areas, GRID, preserve_topology=True))
+    return list(zip(numbers.tolist(), areas, strict=True))
+
+
+def _patch(name: str, area: shapely.Geometry, shade: Shade = "") -> Patch:
+    rings = shapely.get_rings(shapely.get_parts(area))
+    return Patch(
+        name, tuple(rounded(shapely.get_coordinates(ring)) for ring in rings), round(float(area.area), 4), shade
+    )
+
+
+def silhouettes(
+    solids: Solids,
+    camera: Camera,
+    *,
+    names: Collection[str] | None = None,
+    offsets: Mapping[str, Vector] | None = None,
+) -> dict[str, Patch]:
+    """Each part's whole silhouette, as if nothing stood before it."""
+    scene = stage(solids, camera, names, offsets, None)
+    triangles = shapely.polygons(scene.points[scene.triangles[scene.covers], :2])
+    owner = scene.owner[scene.covers]
+    result = {}
+    for number, name in enumerate(scene.names):
+        area = shapely.union_all(triangles[owner == number], grid_size=GRID / 10)
+        result[name] = _patch(name, shapely.normalize(shapely.simplify(area, GRID)))
+    return result
+
+
+def shares(
+    solids: Solids,
+    camera: Camera,
+    *,
+    names: Collection[str] | None = None,
+    offsets: Mapping[str, Vector] | None = None,
+) -> dict[str, float]:
+    """Which share of each part's silhouette is seen, from 0 to 1."""
+    alone = silhouettes(solids, camera, names=names, offsets=offsets)
+    regions = {region.part: region.area for region in look(solids, camera, names=names, offsets=offsets).regions}
+    return {
+        name: min(1.0, round(regions.get(name, 0.0) / patch.area, 4)) if patch.area else 0.0
+        for name, patch in alone.items()
+    }
+
+
+def part_at(
+    solids: Solids,
+    camera: Camera,
+    points: Sequence[Point],
+    *,
+    names: Collection[str] | None = None,
+    offsets: Mapping[str, Vector] | None = None,
+) -> tuple[str, ...]:
+    """The part nearest to the reader at each point of the picture, "" where there is none."""
+    scene = stage(solids, camera, names, offsets, None)
+    found = nearest(scene, np.array(points, dtype=np.float64).reshape(-1, 2))
+    return tuple("" if triangle == BACKGROUND else scene.names[scene.owner[triangle]] for triangle in found)
