@@ -378,6 +378,7 @@ class _Reader:
     def between_braces(self, raw: str, at: Spot) -> list[doc.Inline]:
         text = raw.strip()
         if raw.startswith("%"):
+            at = replace(at, column=(at.column or 2) - 1)
             self.found.error(
                 "statement-in-notes",
                 "Notes hold sizes and references, no template statements.",
