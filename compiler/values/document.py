@@ -229,10 +229,16 @@ class Facts:
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """A drawing asked for, in the words of design.yaml's views: `front left top`, `exploded`, `detail of left leg`.
+    """A drawing asked for in words; the compiler draws it: hidden lines, balloons and scale are its own.
 
-    The compiler draws it: hidden lines, balloons and scale are its own. `only` names the parts shown (none = all),
-    `tinted` those set off in colour; `width` is the most it may take, in mm of paper (0 = the text's).
+    The words: `front`, `back`, `left side`, `right side`, `top` (an elevation, with dimensions unless they are off);
+    a corner such as `front right top` (pictorial; with dimensions: the three overall sizes); `section at PLACE from the FACE`;
+    `detail of PART from the FACE`; `exploded`, `exploded GROUP`; `part NAME` (the drawing to make it from); `joint ID`
+    (enlarged, cut where it shows most); `step`, `step WORDS` (as built so far, `tinted` parts moved out or set off, seen as the words
+    say or from where they show best); `thumb NAME` (a small picture for a list); `template NAME` and `template NAME 2` (a full-size
+    page); `key` (lines and signs explained).
+    `only` names the parts shown (none = all), `tinted` those set off; `width` is the most it may take, in mm of paper (0 = the text's).
+    `compiler.draw.pictures.picture(view, model, solids)` draws all of them.
     """
 
     words: str
