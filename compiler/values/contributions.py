@@ -14,6 +14,10 @@ from typing import Literal
 from compiler.values.document import Block
 from compiler.values.findings import Findings
 from compiler.values.joinery import Joint, Settings
+from compiler.values.library import Library
+from compiler.values.model import Edition, Model
+from compiler.values.notes import Notes
+from compiler.values.settings import Shop
 
 CONTRACT = 1
 """The contract that this compiler speaks; it also takes plugins made for the one before."""
@@ -128,6 +132,10 @@ class Plugin:
     sections: tuple[SectionTask[...], ...] = ()
     safety_rules: tuple[SafetyRule, ...] = ()
     exports: tuple[ExportTask[...], ...] = ()
+
+
+GIVEN: tuple[type, ...] = (Model, Edition, Shop, Notes, Library, SafetyRule)
+"""What functions may need without any plugin making it; of the last there are many: `tuple[SafetyRule, ...]`."""
 
 
 # ---- after loading -------------------------------------------------------------------------------------

@@ -11,6 +11,7 @@ thickness that both share (frames), else the acting part's length, towards its e
 
 from __future__ import annotations
 
+import sys
 from dataclasses import dataclass
 from typing import Any, ClassVar, Literal, dataclass_transform
 
@@ -131,7 +132,7 @@ class Work:
 class Fields:
     """A class of fields that a maker may write; it becomes a frozen dataclass by being a subclass.
 
-    `asks` are its fields in order. All of them are given by keyword: defaults are texts, which the compiler works out.
+    `asks` are its fields in order, `line` is that of the class. All of them are given by keyword: defaults are texts, which the compiler works out.
     """
 
     asks: ClassVar[tuple[Asked, ...]] = ()
@@ -139,6 +140,7 @@ class Fields:
 
     def __init_subclass__(cls, **more: Any) -> None:
         super().__init_subclass__(**more)
+        cls.line = sys._getframe(1).f_lineno
         mine = []
         for name, value in list(vars(cls).items()):
             if isinstance(value, Asked):

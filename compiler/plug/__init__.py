@@ -1,0 +1,6 @@
+"""Plugins: found, trusted, imported, judged, and frozen into one value of contributions."""
+
+from compiler.plug.finding import Candidate, find, folder_digest
+from compiler.plug.loading import load, load_given
+
+__all__ = ["Candidate", "find", "folder_digest", "load", "load_given"]

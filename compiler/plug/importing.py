@@ -1,0 +1,94 @@
+"""One candidate's code, imported, and what its hook gives.
+
+In: a candidate that may run. Out: the `Plugin` it brings, or errors with the author's line. A plugin in a folder is
+imported under a name made of its own and its code's digest, so that two plans may each have a `labels`.
+pluggy checks the hook; nothing of a plugin's content is judged here.
+"""
+
+from __future__ import annotations
+
+import importlib
+import importlib.util
+import sys
+from types import ModuleType
+
+import pluggy
+
+from compiler import hooks
+from compiler.base.report import Diagnostic, Outcome, Report, Spot
+from compiler.guard import author_line, call
+from compiler.plug.finding import Candidate
+from compiler.values.contributions import Author, Plugin
+
+
+def author_of(candidate: Candidate) -> Author:
+    """The author of everything in a candidate."""
+    return Author(plugin=candidate.name, folder=str(candidate.folder), digest=candidate.digest, found=candidate.found)
+
+
+def bring(candidate: Candidate) -> Outcome[Plugin]:
+    """What its hook gives."""
+    author = author_of(candidate)
+    if not candidate.name.isidentifier():
+        return _fault(author, f"{candidate.name} can't be imported: a plugin's folder is named in letters, digits and _")
+    module = call(author, candidate.name, lambda: _module(candidate), what=candidate.name)
+    if module.value is None:
+        return Outcome(None, module.report)
+    given = bring_module(module.value, author)
+    return Outcome(given.value, module.report + given.report)
+
+
+def bring_module(module: ModuleType, author: Author) -> Outcome[Plugin]:
+    """What the hook in a module gives."""
+    manager = pluggy.PluginManager("kerfolio")
+    manager.add_hookspecs(hooks)
+    try:
+        manager.register(module, author.plugin)
+        manager.check_pending()
+    except pluggy.PluginValidationError as problem:
+        says = str(problem).strip().splitlines()[-1].partition(" in plugin <")[0]
+        return _fault(author, f"its hook does not fit: {says}; write def plugin() -> Plugin")
+    implementations = manager.hook.plugin.get_hookimpls()
+    if not implementations:
+        return _fault(author, f"{author.plugin} has no @hook; put @hook above def plugin() -> Plugin")
+    function = implementations[0].function
+    given = call(author, "plugin", function, what="plugin()")
+    line = author_line(author, function.__code__.co_firstlineno, function.__code__.co_filename)
+    if isinstance(given.value, Plugin):
+        return Outcome(given.value, given.report)
+    if not given.report.ok:
+        return Outcome(None, given.report)
+    hint = "Is there a return?" if given.value is None else ""
+    return _fault(author, f"plugin() gave a {type(given.value).__name__}; it gives a Plugin(contract=1, …)", line, hint)
+
+
+def _module(candidate: Candidate) -> ModuleType:
+    if candidate.found == "bundled" and candidate.folder.parent.name == "plugins" and _is_own(candidate):
+        return importlib.import_module(f"plugins.{candidate.name}")
+    if candidate.found == "installed":
+        return importlib.import_module(candidate.module)
+    name = f"plugins_of_{candidate.found}_{candidate.digest[:16]}_{candidate.name}"
+    if name in sys.modules:
+        return sys.modules[name]
+    spec = importlib.util.spec_from_file_location(name, candidate.folder / "__init__.py",
+                                                  submodule_search_locations=[str(candidate.folder)])
+    assert spec is not None and spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules[name] = module
+    try:
+        spec.loader.exec_module(module)
+    except BaseException:
+        del sys.modules[name]
+        raise
+    return module
+
+
+def _is_own(candidate: Candidate) -> bool:
+    """True for the plugins that stand beside the compiler, which have an import name of their own."""
+    spec = importlib.util.find_spec("plugins")
+    places = spec.submodule_search_locations if spec is not None else None
+    return places is not None and str(candidate.folder.parent) in {str(place) for place in places}
+
+
+def _fault(author: Author, says: str, at: Spot | None = None, hint: str = "") -> Outcome[Plugin]:
+    return Outcome(None, Report((Diagnostic("plugin-refused", says, at, hint, plugin=author.plugin),)))

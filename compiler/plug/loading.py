@@ -1,0 +1,89 @@
+"""From candidates to contributions: consent, import, judgement, agreement.
+
+In: where plugins are and whom the shop trusts. Out: frozen `Contributions` and a report; a plugin in trouble is left
+out and named, the rest is loaded. Nothing is kept between calls but what Python itself keeps of imported modules.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable
+from pathlib import Path
+from types import ModuleType
+
+from compiler.base.report import Findings, Outcome
+from compiler.plug.agreeing import agree
+from compiler.plug.finding import Candidate, find
+from compiler.plug.importing import author_of, bring, bring_module
+from compiler.plug.judging import Judged, judge
+from compiler.plug.trust import refusal
+from compiler.values.contributions import Author, Contributions, Plugin
+
+BUNDLED = Path(__file__).resolve().parents[2] / "plugins"
+"""The folder of the plugins that stand beside the compiler."""
+
+
+def load(*, bundled: Path | None = BUNDLED, installed: bool = True, shop: Path | None = None, plan: Path | None = None,
+         trusted: tuple[str, ...] = (), trust_all: bool = False,
+         given: Iterable[Plugin | ModuleType] = ()) -> Outcome[Contributions]:
+    """All plugins of a plan. `shop` and `plan` are folders that may hold a folder `plugins`; `trusted` is the shop's list.
+
+    `given` are plugins at hand, for tests.
+    """
+    found, judged, authors = Findings(), Judged(), []
+    for candidate in _by_name(find(bundled=bundled, installed=installed, shop=shop, plan=plan), found):
+        refused = None if trust_all else refusal(candidate, trusted)
+        if refused is not None:
+            found.add(refused)
+            continue
+        brought = bring(candidate)
+        found.extend(brought.report)
+        if brought.value is not None:
+            author = author_of(candidate)
+            authors.append(author)
+            judge(brought.value, author, found, judged)
+    for number, plugin in enumerate(given, 1):
+        author = _author_of_given(plugin, number)
+        if isinstance(plugin, ModuleType):
+            outcome = bring_module(plugin, author)
+            found.extend(outcome.report)
+            if outcome.value is None:
+                continue
+            plugin = outcome.value
+        authors.append(author)
+        judge(plugin, author, found, judged)
+    return Outcome(agree(judged, tuple(authors), found), found.report())
+
+
+def load_given(*plugins: Plugin | ModuleType) -> Outcome[Contributions]:
+    """Only the plugins at hand, for tests."""
+    return load(bundled=None, installed=False, given=plugins)
+
+
+def _by_name(candidates: tuple[Candidate, ...], found: Findings) -> list[Candidate]:
+    """The candidates, of which no two may have one name."""
+    kept: dict[str, Candidate] = {}
+    for candidate in candidates:
+        first = kept.setdefault(candidate.name, candidate)
+        if first is not candidate:
+            found.error("plugin-clash", f"there are two plugins called {candidate.name}: one {_WHERE[first.found]}, "
+                        f"one {_WHERE[candidate.found]}", hint="Rename the folder of one.", plugin=candidate.name)
+    return list(kept.values())
+
+
+_WHERE = {"bundled": "bundled", "installed": "installed", "shop": "in the shop's folder", "plan": "in the plan's folder"}
+
+
+def _author_of_given(plugin: Plugin | ModuleType, number: int) -> Author:
+    if isinstance(plugin, ModuleType):
+        folder = str(Path(plugin.__file__).parent) if plugin.__file__ else ""
+        return Author(plugin=plugin.__name__.rpartition(".")[2], folder=folder)
+    things = (*plugin.joint_kinds, *plugin.tasks, *plugin.checks, *plugin.sections, *plugin.exports) if _sound(plugin) else ()
+    names = [getattr(getattr(thing, "run", thing), "__module__", "") for thing in things]
+    file = next((getattr(sys.modules.get(name), "__file__", None) for name in names if name), None)
+    return Author(plugin=names[0].rpartition(".")[2] if names else f"plugin {number}", folder=str(Path(file).parent) if file else "")
+
+
+def _sound(plugin: Plugin) -> bool:
+    fields = (plugin.joint_kinds, plugin.tasks, plugin.checks, plugin.sections, plugin.exports)
+    return all(isinstance(field, tuple) for field in fields)
