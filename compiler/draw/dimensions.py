@@ -239,7 +239,7 @@ def _best(d: Dimension, view: Rect, manner: Manner, room: Room, placed: Sequence
           later: Sequence[Dimension]) -> Placed | None:
     best: tuple[float, Placed] | None = None
     other: SideName = "high" if d.side == "low" else "low"
-    for side, side_cost in ((d.side, 0.0), (other, 5.0)):
+    for side, side_cost in ((d.side, 0.0), (other, 11.0 if d.outermost else 5.0)):
         within = [p.level for p in placed if p.side == side and p.dimension.axis == d.axis
                   and p.dimension.start >= d.start - 1e-6 and p.dimension.end <= d.end + 1e-6]
         beside = [p.level for p in placed if p.side == side and p.dimension.axis == d.axis]

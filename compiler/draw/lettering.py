@@ -23,7 +23,7 @@ LARGE = 3.5
 NUMERAL = 0.8
 BAR_GAP = 0.16
 SIDE = 0.12
-LEAD = 0.22
+LEAD = 0.14
 
 Runs = tuple[str | StackedFraction, ...]
 Weight = Literal["regular", "medium", "semibold"]
