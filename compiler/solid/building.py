@@ -10,7 +10,7 @@ A feature that can't be made is left out and reported, so there is always someth
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from itertools import groupby
 from typing import Literal
@@ -19,7 +19,7 @@ import manifold3d
 import numpy as np
 
 from compiler.solid.geometry import Geometry, pack
-from compiler.solid.meshes import Registry, box_mesh, shape_mesh
+from compiler.solid.meshes import Registry, Surface, box_mesh, shape_mesh
 from compiler.solid.outlines import Fineness, OutlineFault
 from compiler.values.model import Box, Part
 from compiler.values.shapes import Feature, Pose, Vector
@@ -181,6 +181,7 @@ def body(box: Box, features: tuple[Feature, ...], pose: Pose, quality: Quality) 
     if trouble is not None:
         faults.append(_culprit(box_mesh(low, high, Registry()).solid(), made, trouble))
     solid = placed(solid, pose)
+    registry.surfaces = [turned(surface, pose) for surface in registry.surfaces]
     return Body(solid, registry, float(solid.volume()), tuple(faults), pack(solid, registry))
 
 
@@ -189,6 +190,16 @@ def placed(solid: manifold3d.Manifold, pose: Pose) -> manifold3d.Manifold:
     if pose.square:
         return solid
     return solid.transform(np.column_stack([np.array(pose.rotation), np.array(pose.shift)]))
+
+
+def turned(surface: Surface, pose: Pose) -> Surface:
+    """The surface's axis turned and moved into the pose."""
+    if pose.square:
+        return surface
+    rotation = np.array(pose.rotation)
+    x, y, z = (rotation @ surface.point + pose.shift).tolist()
+    a, b, c = (rotation @ surface.direction).tolist()
+    return replace(surface, point=(x, y, z), direction=(a, b, c))
 
 
 def _trouble(solid: manifold3d.Manifold) -> Trouble | None:
