@@ -1,0 +1,5 @@
+"""Model → products: tasks in the order of their needs, checks, sections and exports of all plugins."""
+
+from compiler.stages.derive.running import Keep, derive
+
+__all__ = ["Keep", "derive"]
