@@ -1,0 +1,166 @@
+"""The command line: words in, exit code out.
+
+Every command is one function that imports what it needs when it runs, so that `--help` and `check` start at once.
+Exit codes: 0 done, 1 the plan has errors (or something could not be written), 2 the command was mistyped.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from compiler import __version__
+
+Command = Callable[[argparse.Namespace], int]
+
+STARTERS = ("table", "cabinet", "box")
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; the exit code. An interruption leaves every published file as it was."""
+    parsed = _parser().parse_args(arguments)
+    if not hasattr(parsed, "run"):
+        _parser().print_help()
+        return 2
+    run: Command = parsed.run
+    try:
+        return run(parsed)
+    except KeyboardInterrupt:
+        print("Stopped. What was published before is as it was.", file=sys.stderr)
+        return 1
+    except BrokenPipeError:
+        # The reader of our output has gone (a pager that was closed): nothing is left to say.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="kerfolio", description="Makes a paginated plan from a furniture design and its build notes."
+    )
+    parser.add_argument("--version", action="version", version=f"kerfolio {__version__}")
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND")
+
+    new = commands.add_parser("new", help="start a plan from a starter")
+    new.add_argument("name", help="the new plan's folder name: lower-case words with hyphens")
+    new.add_argument("--from", dest="starter", default="table", help="a starter (table, cabinet, box) or a plan of yours")
+    new.set_defaults(run=_new)
+
+    check = commands.add_parser("check", help="say everything that is wrong with a plan")
+    _plans(check)
+    check.set_defaults(run=_check)
+
+    publish = commands.add_parser("publish", help="make the PDF of one or more plans")
+    _plans(publish)
+    publish.add_argument("--out", type=Path, help="folder for the PDF and its record (default: the plan's own out folder)")
+    publish.add_argument("--theme", help="dress it in another theme than the shop's")
+    publish.add_argument("-v", "--verbose", action="store_true", help="say what was made again, what was reused")
+    publish.set_defaults(run=_publish)
+
+    why = commands.add_parser("why", help="show where a size comes from")
+    why.add_argument("plan", type=Path, help="the plan's folder")
+    why.add_argument("quantity", help="such as shelf.length, or F for the part with that letter")
+    why.add_argument("--units", choices=("inch", "mm"), help="of which edition")
+    why.set_defaults(run=_why)
+
+    plugins = commands.add_parser("plugins", help="list the plugins and what they bring")
+    plugins.add_argument("plan", type=Path, nargs="?", help="a plan's folder, to list its own plugins too")
+    plugins.set_defaults(run=_plugins)
+    return parser
+
+
+def _plans(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("plans", type=Path, nargs="+", metavar="PLAN", help="a plan's folder, such as projects/low-bookcase")
+    parser.add_argument("--units", choices=("inch", "mm"), help="the edition's units (default: the plan's first edition)")
+    parser.add_argument("--paper", choices=("letter", "a4"), action="append", help="the paper; may be given twice")
+    parser.add_argument("--trust", action="store_true", help="run the plugins in the plan's and the shop's folders this once")
+
+
+def _check(parsed: argparse.Namespace) -> int:
+    from compiler import build
+    from compiler.showing import tell
+
+    code = 0
+    for folder in parsed.plans:
+        checked = build.check(folder, _wishes(parsed))
+        tell(checked.report, checked.place)
+        if checked.report.ok:
+            print(f"{folder}: no errors.{_counted(checked.report)}")
+        else:
+            code = 1
+    return code
+
+
+def _counted(report: object) -> str:
+    from compiler.base.report import Report, Severity
+
+    assert isinstance(report, Report)
+    counts = [
+        (severity, sum(1 for entry in report if entry.severity is severity))
+        for severity in (Severity.WARNING, Severity.ADVICE)
+    ]
+    told = [f"{number} {severity}{'s' if number > 1 and severity is Severity.WARNING else ''}" for severity, number in counts if number]
+    return f" {' and '.join(told).capitalize()} above." if told else ""
+
+
+def _publish(parsed: argparse.Namespace) -> int:
+    from compiler import build
+    from compiler.showing import progress, tell
+
+    code = 0
+    for folder in parsed.plans:
+        with progress(str(folder)) as at:
+            published = build.publish(folder, _wishes(parsed), out=parsed.out, theme=parsed.theme, progress=at)
+        tell(published.report, published.place)
+        for edition in published.editions:
+            print(f"{edition.path}  {edition.pages} pages, {edition.name}")
+        if parsed.verbose:
+            for line in published.account:
+                print(f"  {line}")
+        if not published.report.ok:
+            print(f"{folder}: not published; what was there before is as it was.", file=sys.stderr)
+            code = 1
+    return code
+
+
+def _wishes(parsed: argparse.Namespace) -> object:
+    from compiler import build
+
+    return build.Wishes(units=parsed.units, papers=tuple(dict.fromkeys(parsed.paper or ())), trust=parsed.trust)
+
+
+def _why(parsed: argparse.Namespace) -> int:
+    from compiler import build
+    from compiler.showing import tell
+
+    explained = build.why(parsed.plan, parsed.quantity, build.Wishes(units=parsed.units))
+    tell(explained.report, explained.place)
+    for line in explained.lines:
+        print(line)
+    return 0 if explained.lines else 1
+
+
+def _plugins(parsed: argparse.Namespace) -> int:
+    from compiler import build
+    from compiler.showing import tell
+
+    listed = build.plugins(parsed.plan)
+    tell(listed.report, listed.place)
+    for line in listed.lines:
+        print(line)
+    return 0 if listed.report.ok else 1
+
+
+def _new(parsed: argparse.Namespace) -> int:
+    from compiler import starting
+    from compiler.showing import tell
+
+    started = starting.new_plan(parsed.name, parsed.starter)
+    tell(started.report, None)
+    if started.value is None:
+        return 1
+    print(f"{started.value} is ready. Change its design.yaml and notes.md, then: kerfolio publish {started.value}")
+    return 0
