@@ -10,14 +10,16 @@ user has set for pip hold here too.
 
 from __future__ import annotations
 
+import os
 import re
+import sys
 
 from compiler.bootstrap.pythons import Interpreter
 from compiler.bootstrap.running import Progress, SetUpFailed, python_surroundings, run
 from compiler.bootstrap.stamp import pin_file
 
 # No build from source and nothing but what the pins name, so that every machine gets the same files.
-PIP_OPTIONS = [
+_PIP_OPTIONS = [
     "--require-hashes",
     "--only-binary=:all:",
     "--no-deps",
@@ -47,10 +49,10 @@ def install_pins(
             progress.detail("unpacking")
 
     files = [word for pin in pins for word in ("-r", pin_file(root, pin))]
-    command = [python, interpreter.pip, "install", *PIP_OPTIONS, *files]
-    code, lines = run(command, pip_surroundings(), show)
+    command = [python, interpreter.pip, "install", *_PIP_OPTIONS, *files]
+    code, lines = run(command, _pip_surroundings(), show)
     if code:
-        raise SetUpFailed(f"The pinned packages could not be installed: {pip_fault(lines)}.", log=lines)
+        raise SetUpFailed(f"The pinned packages could not be installed: {fault(lines)}.", log=lines)
     progress.end()
 
 
@@ -63,9 +65,9 @@ def install_project(interpreter: Interpreter, python: str, root: str) -> None:
         "--disable-pip-version-check",
         "--no-compile",
     ]
-    code, lines = run([python, interpreter.pip, "install", *options, "-e", root], pip_surroundings())
+    code, lines = run([python, interpreter.pip, "install", *options, "-e", root], _pip_surroundings())
     if code:
-        raise SetUpFailed(f"The command kerfolio could not be installed: {pip_fault(lines)}.", log=lines)
+        raise SetUpFailed(f"The command kerfolio could not be installed: {fault(lines)}.", log=lines)
 
 
 def changed_anything(lines: tuple[str, ...]) -> bool:
@@ -73,7 +75,7 @@ def changed_anything(lines: tuple[str, ...]) -> bool:
     return any(line.startswith("Installing collected packages") for line in lines)
 
 
-def pip_surroundings() -> dict[str, str]:
+def _pip_surroundings() -> dict[str, str]:
     """The process environment for pip: the user's settings, less those that lead out of an environment.
 
     An index that is set for uv alone serves pip as well.
@@ -92,14 +94,29 @@ def pinned_names(path: str) -> list[str]:
         return re.findall(r"^([a-z0-9-]+)==", file.read(), re.MULTILINE)
 
 
-def pip_fault(lines: tuple[str, ...]) -> str:
-    """Why pip gave up, in words; pip's own last error where it is none of the usual causes."""
+def install_uv(
+    interpreter: Interpreter, folder: str, root: str, progress: Progress
+) -> tuple[int, tuple[str, ...]]:
+    """Install uv alone into `folder`, for its skill at fetching a Python: pip's exit code and lines."""
+    command = [interpreter.path, interpreter.pip, "install", "--target", folder, "--upgrade", *_PIP_OPTIONS]
+    return run([*command, "-r", pin_file(root, "uv")], _pip_surroundings(), progress.detail)
+
+
+def python_fetcher(folder: str) -> list[str]:
+    """The command with which the uv in `folder` fetches a Python into the folder that is put after it."""
+    uv = os.path.join(folder, "bin", "uv.exe" if sys.platform == "win32" else "uv")
+    return [uv, "python", "install", "3.13", "--no-bin", "--install-dir"]
+
+
+def fault(lines: tuple[str, ...]) -> str:
+    """Why pip or uv gave up, in words; its own last error where it is none of the usual causes."""
     text = "\n".join(lines)
     if "DO NOT MATCH THE HASHES" in text:
         return "a downloaded file is not the pinned one (its hash differs)"
     if "No space left" in text:
         return "the disk is full"
-    if re.search(r"Retrying \(|NewConnectionError|ConnectTimeout|ReadTimeout|ProxyError|SSLError", text):
-        return "the package index cannot be reached (check the connection, then run the same command again)"
-    faults = [line for line in lines if line.startswith("ERROR: ")]
-    return faults[-1][7:].rstrip(".") if faults else (lines[-1] if lines else "pip said nothing")
+    unreached = r"Retrying \(|NewConnectionError|ConnectTimeout|ReadTimeout|ProxyError|SSLError|client error \(Connect\)"
+    if re.search(unreached, text):
+        return "the download cannot be reached (check the connection, then run the same command again)"
+    faults = [line.partition(": ")[2] for line in lines if line.lower().startswith("error: ")]
+    return faults[-1].rstrip(".") if faults else (lines[-1] if lines else "no reason was given")

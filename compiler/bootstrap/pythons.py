@@ -1,4 +1,4 @@
-"""Finds a Python that the rest can run on, or fetches one.
+"""Finds a Python that the rest can run on.
 
 In: the search path, the home folder, the platform. Out: an `Interpreter` that was started once and
 answered. Standard library only; it does not make environments.
@@ -9,7 +9,6 @@ from __future__ import annotations
 import glob
 import json
 import os
-import shutil
 import sys
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
@@ -145,14 +144,3 @@ def _places(environ: Mapping[str, str], platform: str, home: str, root: str) -> 
         ]
     for pattern in patterns:
         yield from ([path] for path in sorted(glob.glob(pattern), reverse=True))
-
-
-def fetch(root: str, uv: str) -> tuple[Interpreter | None, tuple[str, ...]]:
-    """Have `uv` fetch a Python into the project's own `.python`: what came of it, and what uv said."""
-    folder = os.path.join(root, ".python")
-    version = VERSIONS[1]
-    code, lines = run([uv, "python", "install", version, "--install-dir", folder, "--no-bin"])
-    if code:
-        shutil.rmtree(folder, ignore_errors=True)
-        return None, lines
-    return find(root), lines

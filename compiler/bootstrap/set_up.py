@@ -19,7 +19,6 @@ from compiler.bootstrap.running import Progress, SetUpFailed, python_surrounding
 from compiler.bootstrap.stamp import (
     Stamp,
     environment_python,
-    pin_file,
     read_stamp,
     remove_stamp,
     wanted_stamp,
@@ -45,7 +44,7 @@ def set_up(root: str, environment: str, pins: tuple[str, ...]) -> int:
         if failure.line:
             progress.say(f"    {failure.line}")
         if failure.log:
-            progress.say(f"  (all that was said: {_keep_log(environment, failure.log)})")
+            progress.say(f"  (all that was said: {_keep_log(root, failure.log)})")
     except KeyboardInterrupt:
         progress.say("Set-up stopped; the next run starts it again.")
     except OSError as error:
@@ -79,6 +78,8 @@ def _make(
     digests = dict(stamp.digests) if kept is not None and stamp is not None else {}
     digests.update(wanted_stamp(root, pins).digests)
     write_stamp(environment, Stamp(environment, _short(interpreter), digests))
+    if os.path.exists(os.path.join(root, _LOG)):
+        os.remove(os.path.join(root, _LOG))
     progress.say(f"Ready in {progress.seconds():.0f} s.")
 
 
@@ -117,29 +118,24 @@ def _python(root: str, progress: Progress) -> Interpreter:
 
 def _fetched_python(root: str, progress: Progress) -> Interpreter:
     own = pythons.ask([sys.executable])
-    system = systems.this_family()
-    line = systems.advice(system, (systems.PYTHON,))
     found = f"Python 3.12, 3.13 or 3.14 is needed; this is {'.'.join(map(str, sys.version_info[:3]))}"
+    needs = (systems.PYTHON,)
     if own is None:
-        raise SetUpFailed(f"{found}, and it lacks what is needed to fetch one; type:", line)
+        raise systems.lacking(f"{found}, and it lacks what is needed to fetch one.", needs)
     if not own.pip:
         systems.get((systems.PIP,), progress)
         own = pythons.ask([sys.executable]) or own
     progress.begin("fetching a newer Python")
-    tools = os.path.join(root, ".python", "tools")
-    command = [sys.executable, own.pip, "install", "--target", tools, "--upgrade", *packages.PIP_OPTIONS]
-    code, lines = run([*command, "-r", pin_file(root, "uv")], packages.pip_surroundings(), progress.detail)
-    if code:
-        shutil.rmtree(os.path.join(root, ".python"), ignore_errors=True)
-        raise SetUpFailed(
-            f"{found}, and none could be fetched: {packages.pip_fault(lines)}; type:", line, lines
-        )
-    fetched, lines = pythons.fetch(
-        root, os.path.join(tools, "bin", "uv.exe" if sys.platform == "win32" else "uv")
-    )
-    shutil.rmtree(tools, ignore_errors=True)
+    folder = os.path.join(root, ".python")
+    tools = os.path.join(folder, "tools")
+    code, lines = packages.install_uv(own, tools, root, progress)
+    if code == 0:
+        code, lines = run([*packages.python_fetcher(tools), folder], on_line=progress.detail)
+    shutil.rmtree(folder if code else tools, ignore_errors=True)
+    fetched = None if code else pythons.find(root)
     if fetched is None:
-        raise SetUpFailed(f"{found}, and none could be fetched; type:", line, lines)
+        fault = packages.fault(lines)
+        raise systems.lacking(f"{found}, and none could be fetched: {fault}.", needs, lines)
     progress.end()
     return fetched
 
@@ -154,28 +150,23 @@ def _libraries(interpreter: Interpreter, progress: Progress) -> Interpreter:
     if not interpreter.pip:
         interpreter = pythons.ask([interpreter.path]) or interpreter
         if not interpreter.pip:
-            raise SetUpFailed(
-                f"{interpreter.named()} comes without pip; type:",
-                systems.advice(systems.this_family(), (systems.PIP,)),
-            )
+            raise systems.lacking(f"{interpreter.named()} comes without pip.", (systems.PIP,))
     return interpreter
 
 
 def _try_pango(python: str) -> None:
     code, lines = run([python, "-I", "-c", "import weasyprint.text.ffi"], python_surroundings())
     if code:
-        advice = systems.advice(systems.this_family(), (systems.PANGO,))
-        raise SetUpFailed("The PDF renderer could not load Pango; type:", advice, lines)
+        raise systems.lacking("The PDF renderer could not load Pango.", (systems.PANGO,), lines)
 
 
 def _short(interpreter: Interpreter) -> str:
     return f"{interpreter.version[0]}.{interpreter.version[1]}"
 
 
-def _keep_log(environment: str, lines: tuple[str, ...]) -> str:
-    path = os.path.join(environment, _LOG)
+def _keep_log(root: str, lines: tuple[str, ...]) -> str:
+    path = os.path.join(root, _LOG)
     try:
-        os.makedirs(environment, exist_ok=True)
         with open(path, "w", encoding="utf-8") as file:
             file.write("\n".join(lines) + "\n")
     except OSError:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import ctypes
 import glob
 import os
+import re
 import sys
 
 from compiler.bootstrap.running import Progress, SetUpFailed, run
@@ -54,6 +55,12 @@ _WINDOWS = {
     "C:\\msys64\\usr\\bin\\pacman.exe -S --noconfirm mingw-w64-ucrt-x86_64-pango",
     PIP: "winget install -e --id Python.Python.3.13",
     PYTHON: "winget install -e --id Python.Python.3.13",
+}
+
+_DESCRIBED = {
+    PANGO: "Pango 1.44 or newer with HarfBuzz (libpango-1.0, libpangoft2-1.0, libharfbuzz-subset)",
+    PIP: "pip for this Python",
+    PYTHON: "Python 3.12, 3.13 or 3.14",
 }
 
 _KIN = {
@@ -103,17 +110,28 @@ def line_to_type(system: str, needs: tuple[str, ...]) -> str:
     return _INSTALL[system].format(" ".join(dict.fromkeys(packages)))
 
 
-def advice(system: str, needs: tuple[str, ...]) -> str:
-    """What to do to get `needs`, as the end of a message: the line, or what to look for."""
+def lacking(sentence: str, needs: tuple[str, ...], log: tuple[str, ...] = ()) -> SetUpFailed:
+    """The failure that `sentence` tells, with the line that gets `needs` here, or what to look for."""
+    system = this_family()
     line = line_to_type(system, needs)
+    if system == "debian" and PYTHON in needs and not archive_has_python(_candidate("python3")):
+        line = ""
     if line:
-        return line
-    wanted = {
-        PANGO: "Pango 1.44 or newer with HarfBuzz (libpango-1.0, libpangoft2-1.0, libharfbuzz-subset)",
-        PIP: "pip for this Python",
-        PYTHON: "Python 3.12, 3.13 or 3.14",
-    }
-    return "with this system's package tool, install " + " and ".join(wanted[need] for need in needs)
+        return SetUpFailed(f"{sentence} Type:", line, log)
+    named = " and ".join(_DESCRIBED[need] for need in needs)
+    return SetUpFailed(f"{sentence} With this system's package tool, install {named}.", "", log)
+
+
+def archive_has_python(version: str) -> bool:
+    """Whether Debian's archive holds a Python that suits, by the version of its python3 ("3.13.5-1")."""
+    match = re.match(r"3\.(\d+)", version)
+    return match is not None and int(match.group(1)) >= 12
+
+
+def _candidate(package: str) -> str:
+    _, lines = run(["apt-cache", "policy", package], _apt_surroundings())
+    found = [line.partition(": ")[2] for line in lines if line.strip().startswith("Candidate: ")]
+    return found[0] if found else ""
 
 
 def lacks_pango() -> bool:
@@ -133,10 +151,9 @@ def get(needs: tuple[str, ...], progress: Progress) -> None:
 
     Raises SetUpFailed, with the line to type, everywhere else and when apt fails.
     """
-    system = this_family()
     named = " and ".join(needs)
-    if system != "debian" or sys.platform == "win32" or os.geteuid() != 0:
-        raise SetUpFailed(f"{named} is needed and not installed here; type:", advice(system, needs))
+    if this_family() != "debian" or sys.platform == "win32" or os.geteuid() != 0:
+        raise lacking(f"{named} is needed and not installed here.", needs)
     packages = [package for need in needs for package in _PACKAGES["debian"][need]]
     progress.begin(f"getting {named} with apt-get")
     updated: tuple[str, ...] = ()
@@ -151,11 +168,7 @@ def get(needs: tuple[str, ...], progress: Progress) -> None:
         code, lines = _apt(install, progress)
     if code:
         said = _apt_fault((*updated, *lines))
-        raise SetUpFailed(
-            f"apt-get could not install {named} ({said}); when that is put right, type:",
-            line_to_type(system, needs),
-            lines,
-        )
+        raise lacking(f"apt-get could not install {named} ({said}).", needs, lines)
     progress.end(f"{len(packages)} packages and what they need")
 
 
