@@ -1,0 +1,269 @@
+"""Document + Theme → Pages.
+
+In: a numbered, resolved Document and a Theme. Out: well-formed markup, one style sheet, the drawings and files
+they name. A template that fails is one diagnostic that names the template, its line and the block it was given.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Any
+
+from markupsafe import Markup, escape
+
+from compiler.base.report import Findings, Outcome, Spot
+from compiler.base.showing import Style
+from compiler.stages.dress.cells import Cells
+from compiler.stages.dress.pictures import Pictures
+from compiler.stages.dress.templates import TemplateFault, Templates, safe
+from compiler.stages.dress.words import Words, letters_in, plain, ring
+from compiler.values import document as doc
+from compiler.values.pages import Pages, page_mark
+from compiler.values.theme import Theme
+
+SHORT_TITLE = 64
+"""Letters of a plan's name that fit a running head beside a section's."""
+
+_CAMEL = re.compile(r"(?<=[a-z])(?=[A-Z])")
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Blocks of a section that stand together: in the flow, or on a sheet of their own that ends in a drawing."""
+
+    kind: str
+    blocks: tuple[doc.Block, ...]
+    first: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PlanFacts:
+    """What every template may know of the plan."""
+
+    title: str
+    short_title: str
+    shop: str
+    number: str
+    issue: int
+    date: str
+    units: str
+    paper: str
+    language: str
+    subject: str
+    sample: bool
+    disclosure: str
+    edition: str
+
+
+def dress(document: doc.Document, theme: Theme) -> Outcome[Pages]:
+    """The document in the theme's clothes. A failing template is an error; its block is left out to find further faults."""
+    return _Dresser(document, theme).dress()
+
+
+class _Dresser:
+    def __init__(self, document: doc.Document, theme: Theme) -> None:
+        self.document = document
+        self.theme = theme
+        self.found = Findings()
+        self.sections = tuple(section for section in document.sections if section.name not in theme.leave_out)
+        self.pictures = Pictures()
+        self.words = Words(Style(document.units, document.step), frozenset(_anchors(self.sections)))
+        self.cells = Cells(self.words, self.pictures)
+        self.facts = _facts(document)
+        self.trail: list[str] = []
+        self.level = 1
+        self.grouped = False
+        self.templates = Templates(dict(theme.templates), {
+            "plan": self.facts,
+            "options": MappingProxyType({option.name.replace("-", "_"): option.value for option in theme.options}),
+            "inline": safe(self.words.inline),
+            "plain": plain,
+            "ring": safe(ring),
+            "letters": safe(letters_in),
+            "blocks": safe(self.blocks),
+            "items": self.items,
+            "picture": safe(self.pictures.drawing),
+            "photo": safe(self.pictures.photo),
+            "mark": safe(self.pictures.mark),
+            "code": safe(self.pictures.code),
+            "theme_picture": safe(self.pictures.of_theme),
+            "page": page_mark,
+            "cell": self.cells.cell,
+            "span": self.cells.span,
+            "kind": kind_of,
+            "room": self.room,
+            "runs": runs,
+            "heading_level": self.heading_level,
+            "step_level": self.step_level,
+        })
+
+    def dress(self) -> Outcome[Pages]:
+        body = Markup("").join(self._section(section) for section in self.sections)
+        document = self.document
+        markup = self._render("document", body=body, has_cover=self._has_cover())
+        style = "\n".join((*(text for _, text in self.theme.styles),
+                           dict(self.theme.papers)[document.paper], self._tokens()))
+        report = self.found.report()
+        if not report.ok:
+            return Outcome(None, report)
+        return Outcome(Pages(
+            markup=str(markup),
+            style=style,
+            figures=tuple(self.pictures.figures),
+            files=(*((f"theme:{name}", content) for name, content in self.theme.files), *self.pictures.files),
+            faces=self.theme.faces,
+            pens=self.theme.pens,
+            sections=tuple((section.anchor, " ".join(filter(None, (section.number, section.title))))
+                           for section in self.sections if section.anchor),
+            title=f"{document.title}, {self.facts.edition[0].lower()}{self.facts.edition[1:]}",
+            author=document.shop,
+            subject=document.subject,
+            language=document.language,
+            date=document.date,
+            cover=self._has_cover(),
+        ), report)
+
+    def _has_cover(self) -> bool:
+        return any(isinstance(block, doc.Cover) for section in self.sections[:1] for block in section.blocks)
+
+    def _section(self, section: doc.Section) -> Markup:
+        self.trail = [f"section {section.title or section.name}"]
+        self.level = 1
+        self.grouped = any(isinstance(block, doc.Heading) and not block.minor for block in section.blocks)
+        if any(isinstance(block, doc.Cover) for block in section.blocks):
+            return Markup(self.blocks(section.blocks))
+        return self._render("section", section=section)
+
+    def blocks(self, blocks: Iterable[doc.Block]) -> str:
+        """The markup of blocks, one after another."""
+        return "".join(self._block(block) for block in blocks)
+
+    def _block(self, block: doc.Block) -> str:
+        self.trail.append(describe(block))
+        try:
+            return str(self._render(kind_of(block), block=block))
+        finally:
+            self.trail.pop()
+
+    def items(self, entry: Any) -> Markup:
+        """An item of a list: inlines, or blocks in it."""
+        if isinstance(entry, tuple) and any(isinstance(part, _BLOCKS) for part in entry):
+            return Markup("".join(self._block(part) if isinstance(part, _BLOCKS) else self.words.inline(part) for part in entry))
+        return Markup(self.words.inline(entry))
+
+    def heading_level(self, level: int) -> int:
+        """The level a heading may have here: levels are not skipped, so that the tags make an outline."""
+        self.level = min(level, self.level + 1)
+        return self.level
+
+    def step_level(self) -> int:
+        """The level of a step's heading: below that of a group of steps, where the section has groups."""
+        self.level = 3 if self.grouped else 2
+        return self.level
+
+    def room(self, blocks: object) -> int:
+        """Roughly how many letters blocks or inlines hold, for a template that chooses between arrangements."""
+        if isinstance(blocks, tuple):
+            return sum(self.room(item) for item in blocks)
+        if isinstance(blocks, str):
+            return len(blocks)
+        if isinstance(blocks, (doc.Paragraph, doc.Check, doc.Strong, doc.Emphasis)):
+            return self.room(blocks.content) + 30
+        if isinstance(blocks, doc.ItemList):
+            return sum(self.room(item) + 30 for item in blocks.items)
+        if isinstance(blocks, doc.Note):
+            return self.room(blocks.content) + 60
+        if isinstance(blocks, doc.Write):
+            return 60 * blocks.lines
+        if isinstance(blocks, _BLOCKS):
+            return 600
+        return 6
+
+    def _render(self, template: str, **given: object) -> Markup:
+        try:
+            return self.templates.render(f"{template}.html", **given)
+        except TemplateFault as fault:
+            name = fault.template.removesuffix(".html")
+            place = Spot(f"themes/{self.theme.name}/templates/{name}.html", line=fault.line or None, column=1 if fault.line else None)
+            self.found.error("template-failed", f"the template {name} failed: {fault.says} (in {', '.join(self.trail) or 'the document'})",
+                             place, "Templates see `block`, `plan`, `options` and the functions listed in DEVELOPERS.md.")
+            return Markup("")
+
+    def _tokens(self) -> str:
+        tokens = "".join(f"--{option.name}: {option.value}; " for option in self.theme.options
+                         if option.kind in ("colour", "length", "number"))
+        return f":root {{ {tokens}}}"
+
+
+_BLOCKS = (
+    doc.Paragraph, doc.Heading, doc.ItemList, doc.Table, doc.Facts, doc.Figure, doc.Cells, doc.Photo, doc.Signal, doc.Check,
+    doc.Note, doc.Write, doc.Step, doc.Cover, doc.Contents, doc.Columns, doc.Words, doc.KeyTable, doc.CodeMark, doc.NewPage,
+)
+
+
+def kind_of(block: object) -> str:
+    """The name of a block's template: ItemList → item_list."""
+    return _CAMEL.sub("_", type(block).__name__).lower()
+
+
+def describe(block: doc.Block) -> str:
+    """A block in words, for a message."""
+    name = kind_of(block).replace("_", " ")
+    number = getattr(block, "number", 0)
+    return f"{name} {number}" if number else name
+
+
+def runs(blocks: tuple[doc.Block, ...]) -> tuple[Run, ...]:
+    """A section's blocks cut into flow and sheets. Words that stand right before a drawing's sheet go onto it."""
+    out: list[Run] = []
+    flow: list[doc.Block] = []
+    for block in blocks:
+        placing = block.placing if isinstance(block, doc.Figure) else ""
+        if placing not in ("page", "wide"):
+            flow.append(block)
+            continue
+        lead: list[doc.Block] = []
+        while flow and isinstance(flow[-1], (doc.Paragraph, doc.Heading)):
+            lead.insert(0, flow.pop())
+        if flow:
+            out.append(Run("flow", tuple(flow), not out))
+            flow.clear()
+        out.append(Run("sheet" if placing == "page" else "wide", (*lead, block), not out))
+    if flow:
+        out.append(Run("flow", tuple(flow), not out))
+    return tuple(out)
+
+
+def _facts(document: doc.Document) -> PlanFacts:
+    title = document.title
+    if len(title) > SHORT_TITLE:
+        title = title[:SHORT_TITLE].rsplit(" ", 1)[0].rstrip(" ,;:–—") + "…"
+    return PlanFacts(
+        title=document.title, short_title=title, shop=document.shop, number=document.number, issue=document.issue,
+        date=document.date, units=document.units, paper=document.paper, language=document.language,
+        subject=document.subject, sample=document.sample, disclosure=document.disclosure,
+        edition=f"Plan {document.number}, issue {document.issue}",
+    )
+
+
+def _anchors(value: object) -> Iterable[str]:
+    """All anchors below a value: of sections, blocks and what they hold."""
+    if isinstance(value, tuple):
+        for item in value:
+            yield from _anchors(item)
+    elif isinstance(value, doc.Section):
+        yield value.anchor
+        yield from _anchors(value.blocks)
+    elif isinstance(value, _BLOCKS):
+        anchor = getattr(value, "anchor", "")
+        if anchor:
+            yield anchor
+        for field in ("content", "cautions", "picture", "more", "figures", "left", "right", "items"):
+            inner = getattr(value, field, None)
+            yield from _anchors(inner if isinstance(inner, tuple) else (inner,))
+
+
+__all__ = ["Run", "dress", "escape", "kind_of", "runs"]

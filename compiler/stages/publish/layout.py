@@ -1,0 +1,128 @@
+"""One layout of the pages: markup in, laid-out pages out.
+
+In: markup without page marks, the style sheet, figures and files. Out: a WeasyPrint document and what it complained of.
+What leans on WeasyPrint's inner parts is here: making its HTML object from a tree that is already parsed, figures
+put into its image cache, and showing “continued” in a head that was repeated. tests/stages/test_publish.py fails when they move.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from typing import Any
+from xml.etree import ElementTree
+
+import cssselect2
+from weasyprint import CSS, HTML
+from weasyprint.text.fonts import FontConfiguration
+from weasyprint.urls import URLFetcher, URLFetcherResponse
+
+from compiler.draw.pdf import PaperFigure
+from compiler.values.pages import Pages
+
+KINDS = {"svg": "image/svg+xml", "png": "image/png", "jpeg": "image/jpeg", "ttf": "font/ttf", "otf": "font/otf"}
+
+
+class _Shelf(URLFetcher):
+    """Gives out the pages' own files and nothing else: no disk, no network."""
+
+    def __init__(self, files: dict[str, bytes]) -> None:
+        super().__init__(allowed_protocols=("theme", "file", "data"))
+        self._files = files
+
+    def fetch(self, url: str, headers: Any = None) -> Any:
+        if url.startswith("data:"):
+            return super().fetch(url, headers)
+        content = self._files.get(url)
+        if content is None:
+            raise ValueError(f"the pages have no {url}")
+        return URLFetcherResponse(url, content, {"Content-Type": KINDS.get(url.rsplit(".", 1)[-1], "application/octet-stream")})
+
+
+class _Parsed(HTML):
+    """WeasyPrint's HTML made from a tree, so that well-formed markup is not read as tag soup a second time."""
+
+    def __init__(self, root: ElementTree.Element, shelf: _Shelf) -> None:
+        self.base_url = "theme:"
+        self.url_fetcher = shelf
+        self.media_type = "print"
+        self.wrapper_element = cssselect2.ElementWrapper.from_html_root(root, content_language=None)
+        self.etree_element = self.wrapper_element.etree_element
+
+
+@dataclass(slots=True)
+class Complaints:
+    """WeasyPrint's log, kept as (level, sentence), each sentence once."""
+
+    said: dict[tuple[int, str], None] = field(default_factory=dict)
+
+
+@contextmanager
+def listening(complaints: Complaints) -> Iterator[None]:
+    """Hear WeasyPrint's log instead of letting it print; nothing else of the process is touched."""
+    logger = logging.getLogger("weasyprint")
+    before = (logger.handlers[:], logger.propagate, logger.level)
+
+    class Ear(logging.Handler):
+        def emit(self, record: logging.LogRecord) -> None:
+            complaints.said[record.levelno, record.getMessage()] = None
+
+    logger.handlers[:] = [Ear(logging.WARNING)]
+    logger.propagate = False
+    logger.setLevel(logging.WARNING)
+    try:
+        yield
+    finally:
+        logger.handlers[:], logger.propagate = before[0], before[1]
+        logger.setLevel(before[2])
+
+
+class Layout:
+    """Lays out the same pages as often as needed; fonts, style and figures are read once."""
+
+    def __init__(self, pages: Pages) -> None:
+        self._shelf = _Shelf(dict(pages.files))
+        self._fonts = FontConfiguration()
+        self._style = CSS(string=_faces(pages) + pages.style, base_url="theme:", url_fetcher=self._shelf, font_config=self._fonts)
+        self._cache: dict[str, Any] = {
+            f"fig:{place}": PaperFigure(drawing, pages.pens) for place, drawing in enumerate(pages.figures)
+        }
+
+    def lay_out(self, markup: str) -> Any:
+        """The laid-out document. Raises ElementTree.ParseError when the markup is not well-formed."""
+        root = ElementTree.fromstring(markup)
+        document = _Parsed(root, self._shelf).render(font_config=self._fonts, stylesheets=[self._style], cache=self._cache,
+                                                     pdf_variant="pdf/ua-1")
+        show_continued(document)
+        return document
+
+
+def _faces(pages: Pages) -> str:
+    return "".join(
+        f'@font-face {{ font-family: "{face.family}"; font-weight: {face.weight}; font-style: {"italic" if face.italic else "normal"}; '
+        f'src: url("theme:{face.file}"); }}\n' for face in pages.faces
+    )
+
+
+def show_continued(document: Any) -> None:
+    """In the heads of tables that go on from the page before, show what the style kept hidden for it."""
+    seen: set[int] = set()
+    for page in document.pages:
+        for box in page._page_box.descendants():
+            if box.element_tag != "thead" or box.element is None:
+                continue
+            if id(box.element) in seen:
+                for inner in box.descendants():
+                    if inner.style["visibility"] == "hidden":
+                        inner.style = inner.style.copy()
+                        inner.style["visibility"] = "visible"
+            seen.add(id(box.element))
+
+
+def boxes_of(document: Any) -> Iterator[tuple[int, Any]]:
+    """Every box with its page, from 1, in painting order of the tree."""
+    for number, page in enumerate(document.pages, start=1):
+        for box in page._page_box.descendants():
+            yield number, box
