@@ -38,7 +38,7 @@ class Mapping:
         """The value of a key, None when it isn't there."""
         return next((value for name, value in self.entries if name.text == key), None)
 
-    def keys(self) -> tuple[str, ...]:
+    def names(self) -> tuple[str, ...]:
         """The keys, in the order of writing."""
         return tuple(name.text for name, _ in self.entries)
 
