@@ -61,7 +61,7 @@ from compiler.values.document import (
     Write,
 )
 from compiler.values.figure import Drawing
-from compiler.values.findings import Findings, advice, error, hazard, warning
+from compiler.values.findings import Findings, Hazard, advice, error, hazard, warning
 from compiler.values.guidance import Cautions, StepCautions, StepPictures, ToolList, ToolNeed, Weights
 from compiler.values.joinery import (
     Contact,
@@ -138,6 +138,7 @@ __all__ = [
     "HardwareList",
     "HardwareRow",
     "HardwareUse",
+    "Hazard",
     "Heading",
     "Inlines",
     "Item",

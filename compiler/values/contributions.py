@@ -123,9 +123,13 @@ class SafetyRule:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plugin:
-    """All that one plugin brings. `contract` is the number of the contract that it was written for."""
+    """All that one plugin brings. `contract` is the number of the contract that it was written for.
+
+    `uses` names the plugins whose products or settings its own code imports.
+    """
 
     contract: int
+    uses: tuple[str, ...] = ()
     joint_kinds: tuple[type[Joint], ...] = ()
     tasks: tuple[Task[..., object], ...] = ()
     checks: tuple[CheckTask[...], ...] = ()

@@ -116,7 +116,8 @@ class Term:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Library:
-    """What the library says beside stock and hardware: operations, tools (name, kind), cautions, protection, terms.
+    """What the library says beside stock and hardware: operations, tools (name, kind), cautions, protection, terms,
+    and for what other items bring along, all items.
 
     `notice` is the general sentence that codes and licensed practice come first.
     """
@@ -129,3 +130,4 @@ class Library:
     terms: tuple[Term, ...]
     finishes: tuple[Item, ...] = ()
     glues: tuple[Item, ...] = ()
+    items: tuple[Item, ...] = ()

@@ -151,6 +151,22 @@ class SupplyRow:
             return None
         return self.area.square_inches * self.coats * self.more / self.cover.square_inches
 
+    @property
+    def buy(self) -> str:
+        """What to buy, rounded up: finish to a quart or a quarter litre, glue to 4 fluid ounces or 50 ml (common practice,
+        no source). A US gallon has 4 quarts and 128 fluid ounces. "see the label" when the library gives no cover.
+        """
+        if self.amount is None:
+            return "see the label"
+        gallons = self.unit == "gallon"
+        if self.use == "glue":
+            small, step, word = (128, 4, "fl oz") if gallons else (1000, 50, "ml")
+            return f"{-(-self.amount * small // step) * step} {word}"
+        quarters = -(-self.amount * 4 // 1)
+        if gallons:
+            return f"{quarters} qt" if quarters % 4 else f"{quarters // 4} gal"
+        return f"{float(Fraction(quarters, 4)):g} l"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HardwareList:

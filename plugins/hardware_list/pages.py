@@ -1,0 +1,53 @@
+"""HardwareList → what to buy ready made, with what each is for."""
+
+from __future__ import annotations
+
+from compiler.api import Blocks, Column, Group, HardwareList, HardwareRow, Paragraph, Table, section
+
+
+@section("Hardware and supplies", after="materials", name="hardware")
+def hardware_pages(hardware: HardwareList) -> Blocks:
+    """Pieces first, rounded up to packs; then glue and finish."""
+    if hardware.rows:
+        yield Table(
+            "Hardware",
+            columns=(
+                Column(head="Have", kind="tick"),
+                Column(head="Item", kind="name"),
+                Column(head="Needed", kind="number"),
+                Column(head="Buy"),
+                Column(head="For", kind="note"),
+            ),
+            groups=tuple(Group(title=kind[:1].upper() + kind[1:], rows=tuple(_row(row) for row in rows))
+                         for kind, rows in _kinds(hardware)),
+            name="hardware",
+        )
+    if hardware.supplies:
+        yield Table(
+            "Glue and finish",
+            columns=(
+                Column(head="Have", kind="tick"),
+                Column(head="Supply", kind="name"),
+                Column(head="Area, once"),
+                Column(head="Coats", kind="number"),
+                Column(head="Amount"),
+            ),
+            groups=(Group(title="", rows=tuple((1, row.name, row.area, row.coats, row.buy) for row in hardware.supplies)),),
+            name="supplies",
+        )
+        if any(row.amount is None for row in hardware.supplies):
+            yield Paragraph("Where no amount is given, go by the label: area and coats are what it asks for.", style="note")
+
+
+def _kinds(hardware: HardwareList) -> list[tuple[str, list[HardwareRow]]]:
+    kinds: dict[str, list[HardwareRow]] = {}
+    for row in hardware.rows:
+        kinds.setdefault(row.item.kind, []).append(row)
+    return list(kinds.items())
+
+
+def _row(row: HardwareRow) -> tuple[int, str, int, str, str]:
+    size = row.item.pack
+    buy = f"{row.packs} {'pack' if row.packs == 1 else 'packs'} of {size}" if size > 1 else str(row.count)
+    return 1, row.item.name, row.count, buy, ", ".join(f"{number} {where}" if where else str(number) for where, number in row.used)
+

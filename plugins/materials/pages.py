@@ -1,0 +1,68 @@
+"""Materials → the shopping list. The cost column is there only when the shop has a price for something."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from compiler.api import (
+    Blocks,
+    Column,
+    Group,
+    Inlines,
+    MaterialRow,
+    Materials,
+    Money,
+    Paragraph,
+    Table,
+    section,
+)
+
+STOCK = ("sheet", "board", "rod", "moulding", "tape")
+
+
+@section("Shopping list", after="materials", name="materials")
+def shopping_list(materials: Materials) -> Blocks:
+    """Wood and sheets; hardware has a table of its own."""
+    rows = [row for row in materials.rows if row.kind in STOCK]
+    if not rows:
+        return
+    priced = any(row.cost is not None for row in rows)
+    columns = [Column(head="Have", kind="tick"), Column(head="Stock", kind="name"), Column(head="In the parts, or to buy")]
+    if priced:
+        columns += [Column(head="Price"), Column(head="Cost", kind="money")]
+    cost = sum((row.cost for row in rows if row.cost is not None), Fraction(0))
+    yield Table(
+        "Wood and sheets",
+        columns=tuple(columns),
+        groups=(Group(title="", rows=tuple(_row(row, materials.currency, priced) for row in rows)),),
+        name="materials",
+        total=(None, "Together", None, None, Money(_cents(cost), materials.currency)) if priced else (),
+    )
+    without = [row.name for row in rows if row.cost is None]
+    if priced and without:
+        yield Paragraph(f"The shop has no price for {', '.join(without)}.", style="note")
+    if any(row.kind == "sheet" for row in rows):
+        yield Paragraph("Sheets are reckoned from the area of their parts; go by the cutting layout where the plan has one.", style="note")
+
+
+def _row(row: MaterialRow, currency: str, priced: bool) -> tuple[int | str | Inlines | Money | None, ...]:
+    cells: tuple[int | str | Inlines | Money | None, ...] = (1, row.name[:1].upper() + row.name[1:], _amount(row))
+    if not priced:
+        return cells
+    if row.price is None or row.cost is None:
+        return (*cells, None, None)
+    return (*cells, (Money(row.price, currency), f" a {row.per}"), Money(_cents(row.cost), currency))
+
+
+def _amount(row: MaterialRow) -> Inlines:
+    if row.kind == "sheet":
+        sheets = f"{row.count} {'sheet' if row.count == 1 else 'sheets'}, " if row.count else ""
+        return (sheets, row.area, " in parts") if sheets else (row.area, " in parts")
+    if row.kind == "board":
+        return (row.volume,)
+    return (row.run, " in all")
+
+
+def _cents(amount: Fraction) -> Fraction:
+    """Rounded up to a hundredth."""
+    return Fraction(-(-amount * 100 // 1), 100)
