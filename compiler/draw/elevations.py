@@ -1,0 +1,270 @@
+"""Dimensioned views of the whole piece: front, side and top, aligned, at one scale.
+
+In: a model and its solids. Out: a Drawing at a scale of the plan's units, in third-angle projection: the right side stands on
+the right of the front, the top above it. It must not know pages or themes.
+
+Which sizes: probe lines in the middle of every strip between corners that are seen; the one that meets most borders of large
+parts gives the intervals, less those the reader knows (stock thickness, mirror twins, a length that stands there already).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from itertools import pairwise
+from typing import Literal
+
+import shapely
+
+from compiler.base.measures import Length
+from compiler.base.showing import Style
+from compiler.draw import dimensions
+from compiler.draw.bounds import Bounds, bounds
+from compiler.draw.dimensions import Dimension, Manner, Room, lay_out
+from compiler.draw.lettering import SMALL, letter, size_runs
+from compiler.draw.paint import Placing, paint
+from compiler.draw.pen import Pen
+from compiler.draw.places import Places, of_parts
+from compiler.draw.scales import Scale, largest
+from compiler.draw.views import Camera, Seen, camera, look
+from compiler.solid.building import Solids
+from compiler.values.figure import Drawing
+from compiler.values.model import Model
+
+AxisLetter = Literal["x", "y"]
+LARGE_SHARE = 0.012
+LONG_SHARE = 0.3
+SMALL_SHARE = 0.022
+MOST_SIZES = 7
+BETWEEN = 9.0
+TITLE_OFF = 2.2
+
+
+@dataclass(frozen=True, slots=True)
+class Interval:
+    """A size to show: from and to on the picture (inches), its exact length, and where its ends stand on the other axis."""
+
+    start: float
+    end: float
+    length: Length
+    reach: tuple[tuple[float, float], tuple[float, float]]
+    overall: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """One view of the sheet: what is seen and the sizes it shows on each axis."""
+
+    title: str
+    seen: Seen
+    sizes: dict[AxisLetter, tuple[Interval, ...]] = field(default_factory=dict)
+
+
+def sizes(seen: Seen, axis: AxisLetter, places: Places, known: Collection[Fraction]) -> tuple[Interval, ...]:
+    """The intervals to show on an axis of a view, the overall one last."""
+    box_ = seen.bounds
+    if box_ is None:
+        return ()
+    i = 0 if axis == "x" else 1
+    low, high = box_[i], box_[i + 2]
+    whole = high - low
+    shapes = [_shape(rings) for rings in (region.rings for region in seen.regions)]
+    total = sum(shape.area for shape in shapes)
+    big = [s for s in shapes if s.area > LARGE_SHARE * total or (s.bounds[i + 2] - s.bounds[i]) > LONG_SHARE * whole]
+    borders = _best_probe(big, i, box_, places)
+    overall = Interval(low, high, places.between(low, high), (_reach(shapes, i, low), _reach(shapes, i, high)), True)
+    kept: list[Interval] = []
+    joined = _Joined()
+    joined.join(places.exact(low), places.exact(high))
+    given: set[Fraction] = {overall.length.inches}
+    candidates = []
+    for start, end in pairwise(borders):
+        length = places.between(start, end)
+        candidates.append((length.inches, start, end))
+    middle = (low + high) / 2
+    for length_in, start, end in sorted(candidates):
+        a, b = places.exact(start), places.exact(end)
+        twin = any(abs((k.start + k.end) / 2 + (start + end) / 2 - 2 * middle) < 1e-3 and k.length.inches == length_in for k in kept)
+        # Known without a number: a board's own thickness, the mirror twin of a size that is given.
+        if length_in in known or twin or length_in in given:
+            joined.join(a, b)
+            continue
+        if float(length_in) < SMALL_SHARE * whole:
+            continue
+        if joined.together(a, b) or len(kept) >= MOST_SIZES:
+            continue
+        joined.join(a, b)
+        given.add(length_in)
+        kept.append(Interval(start, end, Length(length_in), (_reach(shapes, i, start), _reach(shapes, i, end))))
+    return (*sorted(kept, key=lambda k: k.start), overall)
+
+
+class _Joined:
+    """Places that dimensions have tied together (union of sets)."""
+
+    def __init__(self) -> None:
+        self._root: dict[Fraction, Fraction] = {}
+
+    def root(self, place: Fraction) -> Fraction:
+        """The place that stands for all those tied to one."""
+        self._root.setdefault(place, place)
+        while self._root[place] != place:
+            place = self._root[place]
+        return place
+
+    def join(self, a: Fraction, b: Fraction) -> None:
+        """Tie two places."""
+        self._root[self.root(a)] = self.root(b)
+
+    def together(self, a: Fraction, b: Fraction) -> bool:
+        """True when a size between them would say nothing new."""
+        return self.root(a) == self.root(b)
+
+
+def _shape(rings: Iterable[Sequence[tuple[float, float]]]) -> shapely.Geometry:
+    shape: shapely.Geometry = shapely.Polygon()
+    for ring in sorted((shapely.Polygon(ring) for ring in rings if len(ring) > 2), key=lambda p: -p.area):
+        shape = shape.symmetric_difference(ring.buffer(0))
+    return shape
+
+
+def _best_probe(shapes: Sequence[shapely.Geometry], i: int, box_: Bounds, places: Places) -> list[float]:
+    """Border coordinates on the probe line that meets most of them; a border on a curve has no place of its own."""
+    j = 1 - i
+    corners = sorted({round(value, 4) for shape in shapes for value in (shape.bounds[j], shape.bounds[j + 2])})
+    best: tuple[int, float, list[float]] | None = None
+    for a, b in pairwise(corners):
+        if b - a < 0.02 * (box_[j + 2] - box_[j]):
+            continue
+        at = (a + b) / 2
+        ends = ((box_[0] - 1, at), (box_[2] + 1, at)) if i == 0 else ((at, box_[1] - 1), (at, box_[3] + 1))
+        line = shapely.LineString(ends)
+        found: set[float] = set()
+        for shape in shapes:
+            piece = line.intersection(shape)
+            for part in getattr(piece, "geoms", (piece,)):
+                if part.length > 1e-3:
+                    found |= {round(part.bounds[i], 4), round(part.bounds[i + 2], 4)}
+        exact = {value for value in found if places.knows(value)}
+        found = exact if len(exact) > 1 else found
+        score = (len(found), b - a)
+        if best is None or score > best[:2]:
+            best = (len(found), b - a, sorted(found))
+    if best is None:
+        return []
+    merged: list[float] = []
+    for value in best[2]:
+        if not merged or value - merged[-1] > 0.02:
+            merged.append(value)
+    return merged
+
+
+def _reach(shapes: Sequence[shapely.Geometry], i: int, at: float) -> tuple[float, float]:
+    """From where to where on the other axis an edge stands at a coordinate."""
+    j = 1 - i
+    low, high = [], []
+    for shape in shapes:
+        for value in (shape.bounds[i], shape.bounds[i + 2]):
+            if abs(value - at) < 2e-3:
+                low.append(shape.bounds[j])
+                high.append(shape.bounds[j + 2])
+    if low:
+        return min(low), max(high)
+    every = [shape.bounds for shape in shapes]
+    return min(b[j] for b in every), max(b[j + 2] for b in every)
+
+
+def views_of(model: Model, solids: Solids) -> tuple[View, ...]:
+    """Front, right side and top with the sizes each shows: widths and heights in front, depths at the side."""
+    known = {part.thickness.inches for part in model.parts}
+    made = []
+    for words, title, shown in (("front", "FRONT", "xy"), ("right side", "RIGHT SIDE", "x"), ("top", "TOP", "")):
+        view = camera(words)
+        seen = look(solids, view)
+        found: dict[AxisLetter, tuple[Interval, ...]] = {}
+        if "x" in shown:
+            found["x"] = sizes(seen, "x", _places(model, view, 0), known)
+        if "y" in shown:
+            found["y"] = sizes(seen, "y", _places(model, view, 1), known)
+        made.append(View(title, seen, found))
+    return tuple(made)
+
+
+def _places(model: Model, view: Camera, which: int) -> Places:
+    """The exact places on a view's axis, turned with it."""
+    direction = view.right if which == 0 else view.up
+    axis = next(i for i in range(3) if abs(direction[i]) > 0.5)
+    sign = 1 if direction[axis] > 0 else -1
+    return of_parts(model.parts, axis).turned(sign)
+
+
+def draw(model: Model, solids: Solids, *, width: float, height: float, style: Style, manner: Manner | None = None,
+         says: str = "") -> Drawing:
+    """The sheet of views at the largest scale that fits `width` by `height`."""
+    how = manner or Manner(ticks=True)
+    views = views_of(model, solids)
+    made: dict[Scale, tuple[Pen, Bounds]] = {}
+
+    def attempt(scale: Scale) -> tuple[Pen, Bounds]:
+        if scale not in made:
+            pen = _sheet(views, scale.mm_per_inch, style, how)
+            reach = bounds(pen.marks)
+            assert reach is not None
+            made[scale] = (pen, reach)
+        return made[scale]
+
+    def fits(scale: Scale) -> bool:
+        if views[0].seen.bounds is None:
+            return True
+        rough = views[0].seen.bounds
+        if (rough[2] - rough[0]) * scale.mm_per_inch > width or (rough[3] - rough[1]) * scale.mm_per_inch > height:
+            return False
+        _, box_ = attempt(scale)
+        return box_[2] - box_[0] <= width - 1 and box_[3] - box_[1] <= height - 1
+
+    scale = largest(model.edition.units, fits)
+    pen, box_ = attempt(scale)
+    final = Pen()
+    final.add(pen.marks, ((width - (box_[2] - box_[0])) / 2 - box_[0], 0.5 - box_[1]))
+    return final.drawing(width, box_[3] - box_[1] + 1, says, scale=scale.words, shows=solids.names)
+
+
+def _sheet(views: Sequence[View], scale: float, style: Style, manner: Manner) -> Pen:
+    """Front at the origin, the side to its right on the same foot, the top above on the same left."""
+    front, side, top = views
+    pen, room = Pen(), Room()
+    front_box = _put(pen, room, front, scale, (0.0, 0.0), style, manner)
+    reach = bounds(pen.marks)
+    assert reach is not None and front.seen.bounds is not None
+    if side.seen.bounds is not None:
+        x = max(reach[2], front_box[2]) + BETWEEN + 4.0 - side.seen.bounds[0] * scale
+        _put(pen, room, side, scale, (x, 0.0), style, manner)
+    if top.seen.bounds is not None:
+        above = max([front_box[3] + 10, *(rect[3] for rect in room.texts if rect[0] < front_box[2]),
+                     *(max(s[1], s[3]) for s in (*room.lines, *room.thin) if min(s[0], s[2]) < front_box[2])])
+        _put(pen, room, top, scale, (0.0, above + 6.0 - top.seen.bounds[1] * scale), style, manner)
+    return pen
+
+
+def _put(pen: Pen, room: Room, view: View, scale: float, at: tuple[float, float], style: Style, manner: Manner) -> Bounds:
+    """A view with its title and dimensions; gives its box on paper."""
+    assert view.seen.bounds is not None
+    placing = Placing(scale, *at)
+    left, low = placing.point(view.seen.bounds[:2])
+    right, high = placing.point(view.seen.bounds[2:])
+    title = letter((left, high + TITLE_OFF), view.title, weight="semibold", role="title")
+    room.texts.append((left, high + TITLE_OFF, left + title.width, high + TITLE_OFF + SMALL))
+    wanted = []
+    for axis, intervals in view.sizes.items():
+        i = 0 if axis == "x" else 1
+        shift = at[i]
+        for interval in intervals:
+            reach = tuple((r[0] * scale + at[1 - i], r[1] * scale + at[1 - i]) for r in interval.reach)
+            wanted.append(Dimension(axis=axis, start=interval.start * scale + shift, end=interval.end * scale + shift,
+                                    runs=size_runs(interval.length, style), reach=(reach[0], reach[1]), outermost=interval.overall))
+    layout = lay_out((left, low, right, high), wanted, manner, room)
+    dimensions.draw(pen, layout, manner)
+    paint(pen, view.seen, placing, "plain", fills=False)
+    pen.letter(title)
+    return left, low, right, high
