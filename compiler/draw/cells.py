@@ -61,10 +61,17 @@ def _noded(pieces: Pieces) -> Floats:
 def _sources(nodes: Floats, pieces: Pieces) -> Integers:
     """For each segment the piece it lies on: the one nearest its middle, the lowest of equals."""
     result = np.zeros(len(nodes), dtype=np.int64)
-    if len(nodes):
-        tree = shapely.STRtree(shapely.linestrings(np.stack([pieces.start, pieces.end], axis=1)))
-        found = tree.query_nearest(shapely.points(nodes.mean(axis=1)), all_matches=False)
-        result[found[0]] = found[1]
+    if not len(nodes):
+        return result
+    low, high = np.minimum(pieces.start, pieces.end) - GRID, np.maximum(pieces.start, pieces.end) + GRID
+    middle = nodes.mean(axis=1)
+    segment, piece = shapely.STRtree(shapely.box(*low.T, *high.T)).query(shapely.points(middle))
+    away = middle[segment] - pieces.start[piece]
+    way = pieces.direction[piece]
+    aside = np.abs(away[:, 0] * way[:, 1] - away[:, 1] * way[:, 0])
+    order = np.lexsort((piece, np.round(aside, 6), segment))
+    found, first = np.unique(segment[order], return_index=True)
+    result[found] = piece[order[first]]
     return result
 
 

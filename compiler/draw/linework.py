@@ -116,7 +116,7 @@ def polylines(start: Integers, end: Integers, group: Integers) -> list[tuple[int
 
 def rounded(points: Floats) -> tuple[tuple[float, float], ...]:
     """Points rounded to the grid, without negative zeros."""
-    return tuple((round(x, 4) + 0.0, round(y, 4) + 0.0) for x, y in points.tolist())
+    return tuple(map(tuple, (np.round(points, 4) + 0.0).tolist()))
 
 
 Place = tuple[int, int]

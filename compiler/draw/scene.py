@@ -30,7 +30,7 @@ class Scene:
 
     `facets` are plan normals, `normals` the same in view coordinates; `owner` and `edge_owner` index `names`;
     `cap` marks triangles on the cutting plane; `front` those that face the reader; `covers` index the front
-    triangles with an area on the picture.
+    triangles with an area on the picture, `areas` those doubled areas.
     """
 
     names: tuple[str, ...]
@@ -46,6 +46,7 @@ class Scene:
     edge_owner: Integers
     front: NDArray[np.bool_]
     covers: Integers
+    areas: Floats
 
 
 def stage(
@@ -92,10 +93,11 @@ def _packed(chosen: list[tuple[str, Geometry, int]], moves: Mapping[str, Vector]
     front = normals[:, 2] > EDGE_ON
     a, b, c = (points[triangles[:, i], :2] for i in range(3))
     doubled = (b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (c[:, 0] - a[:, 0])
+    covers = np.flatnonzero(front & (doubled > SPECK))
     return Scene(
         tuple(name for name, _, _ in chosen), points, triangles, facets, normals, owner, cap, edges, sides,
         _joined([geometry.classes for geometry in geometries], (0,), np.int8), edge_owner, front,
-        np.flatnonzero(front & (doubled > SPECK)),
+        covers, doubled[covers],
     )
 
 

@@ -234,10 +234,10 @@ def _patches(scene: Scene, areas: Cells) -> tuple[tuple[Patch, ...], tuple[Patch
     shade[scene.cap[triangle]] = 3
     polygons = areas.polygons[filled]
     fills = [
-        _patch(scene.names[group // 4], area, _SHADES[group % 4])
-        for group, area in _united(polygons, owner * 4 + shade)
+        Patch(scene.names[group // 4], rings, area, _SHADES[group % 4])
+        for group, rings, area in _united(polygons, owner * 4 + shade)
     ]
-    regions = [_patch(scene.names[group], area) for group, area in _united(polygons, owner)]
+    regions = [Patch(scene.names[group], rings, area) for group, rings, area in _united(polygons, owner)]
     return tuple(fills), tuple(regions)
 
 
@@ -248,20 +248,27 @@ def _shades(normals: Floats) -> Integers:
     return result
 
 
-def _united(polygons: NDArray[np.object_], group: Integers) -> list[tuple[int, shapely.Geometry]]:
+def _united(polygons: NDArray[np.object_], group: Integers) -> list[tuple[int, tuple[tuple[Point, ...], ...], float]]:
+    """The polygons of each group merged: group, rings, area."""
     order = np.argsort(group, kind="stable")
     numbers, first = np.unique(group[order], return_index=True)
     parts = np.split(polygons[order], first[1:])
     areas = np.array([cell[0] if len(cell) == 1 else shapely.coverage_union_all(cell) for cell in parts], dtype=object)
-    areas = shapely.normalize(shapely.simplify(areas, GRID, preserve_topology=True))
-    return list(zip(numbers.tolist(), areas, strict=True))
+    return [(number, *outlined) for number, outlined in zip(numbers.tolist(), _outlined(areas, GRID), strict=True)]
 
 
-def _patch(name: str, area: shapely.Geometry, shade: Shade = "") -> Patch:
-    rings = shapely.get_rings(shapely.get_parts(area))
-    return Patch(
-        name, tuple(rounded(shapely.get_coordinates(ring)) for ring in rings), round(float(area.area), 4), shade
-    )
+def _outlined(areas: NDArray[np.object_], tolerance: float) -> list[tuple[tuple[tuple[Point, ...], ...], float]]:
+    """Rings and size of each area, straightened, each ring from its lowest corner."""
+    areas = shapely.normalize(shapely.simplify(areas, tolerance, preserve_topology=True))
+    pieces, area_of = shapely.get_parts(areas, return_index=True)
+    rings, piece_of = shapely.get_rings(pieces, return_index=True)
+    points, ring_of = shapely.get_coordinates(rings, return_index=True)
+    starts = np.searchsorted(ring_of, np.arange(len(rings) + 1))
+    corners = rounded(points)
+    found: list[list[tuple[Point, ...]]] = [[] for _ in areas]
+    for ring, owner in enumerate(area_of[piece_of].tolist()):
+        found[owner].append(corners[starts[ring]:starts[ring + 1]])
+    return [(tuple(each), round(size, 4)) for each, size in zip(found, shapely.area(areas).tolist(), strict=True)]
 
 
 def silhouettes(
@@ -275,11 +282,9 @@ def silhouettes(
     scene = stage(solids, camera, names, offsets, None)
     triangles = shapely.polygons(scene.points[scene.triangles[scene.covers], :2])
     owner = scene.owner[scene.covers]
-    result = {}
-    for number, name in enumerate(scene.names):
-        area = shapely.union_all(triangles[owner == number], grid_size=GRID / 10)
-        result[name] = _patch(name, shapely.normalize(shapely.simplify(area, GRID)))
-    return result
+    areas = [shapely.union_all(triangles[owner == number], grid_size=GRID / 10) for number in range(len(scene.names))]
+    outlined = _outlined(np.array(areas, dtype=object), GRID)
+    return {name: Patch(name, rings, area) for name, (rings, area) in zip(scene.names, outlined, strict=True)}
 
 
 def shares(
