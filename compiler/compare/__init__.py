@@ -1,0 +1,1 @@
+"""What changed between two issues of a plan: pages, words, numbers, drawings, and the lists row by row."""

@@ -1,0 +1,109 @@
+"""One HTML file that shows what changed: the most changed plan first, lists loud, pages side by side.
+
+In: the comparisons of one or more plans, with pictures. Out: the text of a page that needs nothing beside it.
+"""
+
+from __future__ import annotations
+
+import base64
+from dataclasses import dataclass
+from html import escape
+
+from compiler.compare.lists import RowChange
+from compiler.compare.pages import PageChange
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanComparison:
+    """One plan: its pages, its rows, and PNG pictures of changed pages (page → bytes) before and after."""
+
+    plan: str
+    pages: tuple[PageChange, ...] = ()
+    rows: tuple[RowChange, ...] = ()
+    before: dict[int, bytes]
+    after: dict[int, bytes]
+    remark: str = ""
+
+    @property
+    def how_much(self) -> float:
+        """For sorting: rows weigh most, then pages by how much of each changed."""
+        return 10 * len(self.rows) + sum(change.how_much for change in self.pages)
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """The change list in plain sentences, for release notes."""
+        told = [row.sentence for row in self.rows]
+        for change in self.pages:
+            if change.kind == "changed":
+                told.append(f"page {change.after}: {' and '.join(change.what)} changed")
+            elif change.kind == "moved":
+                told.append(f"page {change.before} is now page {change.after}")
+            elif change.kind == "added":
+                told.append(f"page {change.after} is new")
+            elif change.kind == "removed":
+                told.append(f"page {change.before} is gone")
+        return tuple(told)
+
+
+def html(comparisons: tuple[PlanComparison, ...]) -> str:
+    """The report."""
+    ordered = sorted(comparisons, key=lambda one: (-one.how_much, one.plan))
+    changed = [one for one in ordered if one.how_much or one.remark]
+    same = [one.plan for one in ordered if not one.how_much and not one.remark]
+    body = "".join(_plan(one) for one in changed)
+    if same:
+        body += f"<h2>Unchanged</h2><p>{escape(', '.join(same))}</p>"
+    return _PAGE.format(title=f"What changed in {len(changed)} of {len(ordered)} plans", body=body)
+
+
+def _plan(one: PlanComparison) -> str:
+    rows = "".join(
+        f"<tr><td>{escape(row.of)}</td><td>{escape(row.row)}</td>"
+        + (
+            f"<td>{escape('; '.join(head for head, _, _ in row.cells))}</td>"
+            f"<td>{escape('; '.join(old for _, old, _ in row.cells))}</td>"
+            f"<td>{escape('; '.join(new for _, _, new in row.cells))}</td>"
+            if row.cells
+            else f"<td colspan=3>{escape(row.kind)}</td>"
+        )
+        + "</tr>"
+        for row in one.rows
+    )
+    table = (
+        f"<table><tr><th>List<th>Row<th>What<th>Before<th>After</tr>{rows}</table>" if rows else "<p>No list changed.</p>"
+    )
+    pages = "".join(_page(change, one) for change in sorted(one.pages, key=lambda change: -change.how_much) if change.kind != "same")
+    remark = f"<p><b>{escape(one.remark)}</b></p>" if one.remark else ""
+    return f"<h2>{escape(one.plan)}</h2>{remark}{table}{pages}"
+
+
+def _page(change: PageChange, one: PlanComparison) -> str:
+    names = {"moved": "moved", "added": "new", "removed": "gone", "changed": f"changed: {', '.join(change.what)}"}
+    number = change.after or change.before
+    return (
+        f"<h3>Page {number}, {names[change.kind]}</h3><div class=pair>"
+        f"{_picture(one.before.get(change.before or 0), f'page {change.before} before')}"
+        f"{_picture(one.after.get(change.after or 0), f'page {change.after} after')}</div>"
+    )
+
+
+def _picture(content: bytes | None, says: str) -> str:
+    if content is None:
+        return "<div class=none></div>"
+    return f'<img alt="{escape(says)}" src="data:image/png;base64,{base64.b64encode(content).decode()}">'
+
+
+_PAGE = """<!DOCTYPE html>
+<html lang="en"><meta charset="utf-8"><title>{title}</title>
+<style>
+body {{ font: 16px/1.45 system-ui, sans-serif; max-width: 1100px; margin: 2em auto; padding: 0 1em }}
+table {{ border-collapse: collapse; margin: .5em 0 1em }}
+th, td {{ text-align: left; padding: .2em .9em .2em 0; border-bottom: 1px solid #bbb }}
+.pair {{ display: grid; grid-template-columns: 1fr 1fr; gap: 1em }}
+.pair img {{ width: 100%; border: 1px solid #999 }}
+.none {{ border: 1px dashed #bbb }}
+</style>
+<h1>{title}</h1>
+{body}
+</html>
+"""
