@@ -21,6 +21,7 @@ import pydyf
 from compiler.base.digests import digest
 from compiler.base.report import Diagnostic, Findings, Outcome, Severity
 from compiler.stages.publish.layout import Complaints, Layout, listening
+from compiler.stages.publish.joining import MAY_JOIN, sections_to_join
 from compiler.stages.publish.proof import proof, unknown_letters
 from compiler.values.pages import PAGE_MARK, Pages, PublishedPdf, Seeds
 
@@ -44,10 +45,11 @@ def publish(pages: Pages, *, seeds: Seeds | None = None) -> Outcome[PublishedPdf
 
 def _settle(pages: Pages, seeds: Seeds, found: Findings) -> PublishedPdf | None:
     wanted = tuple(dict.fromkeys(PAGE_MARK.findall(pages.markup)))
-    numbers = dict(seeds.pages)
+    numbers, joined = dict(seeds.pages), frozenset(seeds.joined)
     layout = Layout(pages)
     for count in range(1, MOST_LAYOUTS + 1):
         markup = PAGE_MARK.sub(lambda mark: str(numbers.get(mark[1], GUESS)), pages.markup)
+        markup = MAY_JOIN.sub(lambda mark: mark[0] + (' data-joined="yes"' if mark[1] in joined else ""), markup)
         try:
             document = layout.lay_out(markup)
         except ElementTree.ParseError as fault:
@@ -59,10 +61,14 @@ def _settle(pages: Pages, seeds: Seeds, found: Findings) -> PublishedPdf | None:
         if lost:
             found.error("page-of-nothing", f"The page number of {', '.join(lost)} is printed, and nothing in the pages is called so")
             return None
-        if all(numbers.get(anchor, GUESS) == truth[anchor] for anchor in wanted):
+        joins = sections_to_join(document)
+        if joins == joined and all(numbers.get(anchor, GUESS) == truth[anchor] for anchor in wanted):
             proof(document, found)
-            return _write(pages, document, truth, Seeds(tuple(sorted(truth.items()))), count)
-        numbers = truth
+            return _write(pages, document, truth, Seeds(tuple(sorted(truth.items())), tuple(sorted(joined))), count)
+        # A section that moves up to the page before takes every later page along: most often one more layout is enough.
+        moved = [] if joined else sorted(truth[anchor] for anchor in joins)
+        numbers = {anchor: number - sum(page <= number for page in moved) for anchor, number in truth.items()}
+        joined = joins
     found.error("pages-unsettled", f"Page numbers still moved after {MOST_LAYOUTS} layouts",
                 hint="Take a page number out of a line that is full to its end.")
     return None
