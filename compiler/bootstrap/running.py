@@ -10,6 +10,7 @@ import os
 import shutil
 import subprocess
 import sys
+import threading
 import time
 from collections.abc import Callable
 
@@ -35,43 +36,55 @@ class Progress:
         self._started = time.monotonic()
         self._stage = ""
         self._stage_started = self._started
+        self._detail = ""
+        self._over = threading.Event()
+        self._ticker: threading.Thread | None = None
 
     def say(self, text: str) -> None:
-        """Print one lasting line."""
-        self._wipe()
-        print(text, file=sys.stderr, flush=True)
+        """Print one lasting line; a stage that was begun and not ended is left at that."""
+        self._over.set()
+        if self._ticker is not None:
+            self._ticker.join()
+        self._write(text + "\n")
 
     def begin(self, stage: str) -> None:
-        """Name what starts now; `detail` is shown beside it until `end`."""
+        """Name what starts now; `detail` is shown beside it, and the seconds run, until `end`."""
         self._stage = stage
         self._stage_started = time.monotonic()
-        if self._terminal:
-            self.detail("")
-        else:
+        self._detail = ""
+        if not self._terminal:
             self.say(f"  {stage} ...")
+            return
+        self._over = threading.Event()
+        self._ticker = threading.Thread(target=self._tick, args=(self._over,), daemon=True)
+        self._ticker.start()
 
     def detail(self, text: str) -> None:
         """Show how far the stage is; on a terminal only."""
-        if not self._terminal:
-            return
-        seconds = int(time.monotonic() - self._stage_started)
-        width = shutil.get_terminal_size().columns - 1
-        line = f"  {self._stage} ... {seconds} s  {text}"
-        sys.stderr.write("\r\x1b[K" + line[:width])
-        sys.stderr.flush()
+        self._detail = text
 
-    def end(self, result: str = "") -> None:
-        """Close the stage with what came of it and how long it took."""
+    def end(self) -> None:
+        """Close the stage with how long it took."""
         seconds = time.monotonic() - self._stage_started
-        self.say(f"  {self._stage}: {result or 'done'} ({seconds:.1f} s)")
+        self.say(f"  {self._stage}: done ({seconds:.1f} s)")
 
     def seconds(self) -> float:
         """Seconds since the set-up began."""
         return time.monotonic() - self._started
 
-    def _wipe(self) -> None:
+    def _tick(self, over: threading.Event) -> None:
+        while not over.is_set():
+            seconds = int(time.monotonic() - self._stage_started)
+            line = f"  {self._stage} ... {seconds} s  {self._detail}"
+            self._write(line[: shutil.get_terminal_size().columns - 1])
+            over.wait(0.2)
+
+    def _write(self, text: str) -> None:
         if self._terminal:
-            sys.stderr.write("\r\x1b[K")
+            # Blanks, since not every console knows the sequence that erases a line.
+            sys.stderr.write("\r" + " " * (shutil.get_terminal_size().columns - 1) + "\r")
+        sys.stderr.write(text)
+        sys.stderr.flush()
 
 
 def run(
@@ -108,6 +121,9 @@ def run(
         child.terminate()
         child.wait()
         raise
+    finally:
+        if child.stdout is not None:
+            child.stdout.close()
 
 
 def python_surroundings() -> dict[str, str]:

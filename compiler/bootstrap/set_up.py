@@ -170,7 +170,7 @@ def _keep_log(root: str, lines: tuple[str, ...]) -> str:
         with open(path, "w", encoding="utf-8") as file:
             file.write("\n".join(lines) + "\n")
     except OSError:
-        return "\n" + "\n".join(lines)
+        return "\n" + "\n".join(lines[-5:])
     return path
 
 

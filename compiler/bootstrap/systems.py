@@ -116,6 +116,8 @@ def lacking(sentence: str, needs: tuple[str, ...], log: tuple[str, ...] = ()) ->
     line = line_to_type(system, needs)
     if system == "debian" and PYTHON in needs and not archive_has_python(_candidate("python3")):
         line = ""
+    if sys.platform != "win32" and os.geteuid() == 0:
+        line = line.replace("sudo ", "")
     if line:
         return SetUpFailed(f"{sentence} Type:", line, log)
     named = " and ".join(_DESCRIBED[need] for need in needs)
@@ -153,7 +155,7 @@ def get(needs: tuple[str, ...], progress: Progress) -> None:
     """
     named = " and ".join(needs)
     if this_family() != "debian" or sys.platform == "win32" or os.geteuid() != 0:
-        raise lacking(f"{named} is needed and not installed here.", needs)
+        raise lacking(f"Missing on this system: {named}.", needs)
     packages = [package for need in needs for package in _PACKAGES["debian"][need]]
     progress.begin(f"getting {named} with apt-get")
     updated: tuple[str, ...] = ()
@@ -169,7 +171,7 @@ def get(needs: tuple[str, ...], progress: Progress) -> None:
     if code:
         said = _apt_fault((*updated, *lines))
         raise lacking(f"apt-get could not install {named} ({said}).", needs, lines)
-    progress.end(f"{len(packages)} packages and what they need")
+    progress.end()
 
 
 def _apt(words: list[str], progress: Progress) -> tuple[int, tuple[str, ...]]:
