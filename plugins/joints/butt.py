@@ -62,14 +62,16 @@ class Buttons(Joint):
     """Wooden buttons under a top, in a groove of the rails: the top is held and may move."""
 
     kind, how = "buttons", "to"
-    every: Length = ask.size("8", "no farther apart than this", least="1")
     button: Fasteners = ask.fasteners("wooden button", "the button", every="8")
     slot: Length = ask.size("1/4", "width of the groove", least="1/8", most="1/2")
     slot_depth: Length = ask.size("3/8", "depth of the groove", least="1/8", most="1")
     below: Length = ask.size("1/2", "from the top to the groove", least="1/4", most="1")
 
     def make(self, c: Contact) -> Work:
-        count = max(2, -(-c.length.inches // self.every.inches))
-        places = Fasteners(self.button.item, count).spread(c.length, c.width)
-        return Work(fasteners=(Fasteners(self.button.item, count, places=places),),
-                    operations=(Operation("groove"), Operation("drive screws")), glue=False)
+        # The rail's inner face is the one with more of the top beyond it.
+        inner_is_high = c.acting.across[1] - c.width >= -c.acting.across[0]
+        across = (c.width - self.slot_depth, c.width) if inner_is_high else (ZERO, self.slot_depth)
+        slot = c.block(into=self.below + self.slot).at("into", self.below, self.below + self.slot).at("across", *across)
+        return Work(on_receiver=(Cut("groove", slot),), fasteners=(self.button,),
+                    operations=(Operation("groove"), Operation("drive screws")),
+                    detail=(slot.measure("into", "groove"), slot.measure("across", "groove, depth")), glue=False)

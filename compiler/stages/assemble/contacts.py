@@ -14,8 +14,8 @@ from math import acos, degrees
 from compiler.base.measures import ZERO, Angle, Length
 from compiler.base.showing import Units
 from compiler.stages.assemble.placing import (
-    INDEX, TOUCH, Standing, common, cut_by, dot, face_on, fine, frame_in, frame_out, gap, is_low, made_exact,
-    opposite, others, placed, placed_back, turned, unit,
+    INDEX, TOUCH, Plane, Standing, common, cut_by, dot, face_on, fine, frame_in, frame_out, gap, is_low, made_exact,
+    opposite, others, placed, placed_back, turned, turned_back, unit,
 )
 from compiler.values.joinery import Contact, Member
 from compiler.values.model import AXES, AXIS_OF, FACES, Axis, Box, Face, Span
@@ -140,7 +140,6 @@ def _shared_face(acting: Standing, receiver: Standing, face: Face, on: Face, uni
 
 def _lean_back(acting: Standing, face: Face, region: dict[Axis, Span], normal: Vector, at: float) -> float:
     """How far the receiver's plane lies behind the acting part's face (inches), at the corner of the region where most."""
-    from compiler.stages.assemble.placing import Plane, turned_back  # noqa: PLC0415
     own = turned_back(acting.pose, normal)
     plane = Plane(own, at - dot(normal, acting.pose.shift))
     axis = AXIS_OF[face]
@@ -168,15 +167,18 @@ def share(acting: Standing, receiver: Standing) -> Meeting | None:
     """The shared corner of two square parts written at full length over each other, None when they don't overlap.
 
     Frames, whose thickness lies on one axis: `into` is that thickness, from front to back, left to right, bottom to
-    top. Carcase corners: `into` is the axis of the receiver's thickness, towards the acting part's end. `along` is the
-    longer of the two other sides of the overlap.
+    top. Panels that cross: `into` is the axis that both stand on, bottom to top. Carcase corners: `into` is the axis of the
+    receiver's thickness, towards the acting part's end. `along` is the longer of the two other sides of the overlap.
     """
     box = overlap(acting, receiver)
     if box is None:
         return None
     thickness = receiver.part.thickness_axis
     sign = 1
-    if acting.part.thickness_axis != thickness:
+    other = acting.part.thickness_axis
+    if other != thickness and _runs_through(acting, box, thickness) and _runs_through(receiver, box, other):
+        thickness = next(axis for axis in AXES if axis not in (thickness, other))
+    elif other != thickness:
         mine, shared = acting.box.span(thickness), box.span(thickness)
         ahead, behind = mine.end - shared.end, shared.start - mine.start
         sign = 1 if behind >= ahead else -1
@@ -189,6 +191,12 @@ def share(acting: Standing, receiver: Standing) -> Meeting | None:
     return Meeting(acting=acting, receiver=receiver, frame=frame, axes=(along, across, thickness), signs=(1, 1, sign),
                    length=box.span(along).size, width=box.span(across).size, depth=box.span(thickness).size,
                    face=face, on=opposite(face))
+
+
+def _runs_through(part: Standing, shared: Box, axis: Axis) -> bool:
+    """True when a part runs on past the overlap at both ends of an axis."""
+    mine, common_span = part.box.span(axis), shared.span(axis)
+    return mine.start < common_span.start and mine.end > common_span.end
 
 
 def contact_of(meeting: Meeting) -> Contact:

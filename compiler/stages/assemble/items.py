@@ -1,0 +1,50 @@
+"""Hardware by what makers call it: the plan's short names, the library's keys, either edition's names.
+
+In: a design, the library's files. Out: items of one edition, or the fault with what the library has instead.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from compiler.base.report import Diagnostic, Spot
+from compiler.language import did_you_mean, listed
+from compiler.library import entries, find_item
+from compiler.values.design import Design
+from compiler.values.library import Item
+from compiler.values.source import Library
+
+
+@dataclass(frozen=True, slots=True)
+class Items:
+    """Where the items of one design are found."""
+
+    design: Design
+    library: Library
+
+    def find(self, text: str, word: str = "", scope: str = "") -> Item | None:
+        """The item a maker means. `word` is its trade's word: `screws: No. 8 x 1 1/4` is the entry `screw No. 8 x 1 1/4`."""
+        text = self._short_name(text, scope)
+        wanted = {text, f"{word} {text}".strip()}
+        for item in self.design.items:
+            if item.key in wanted or (item.name in wanted and (not word or word in item.kind or word in item.key)):
+                return item
+        return find_item(self.library, text, self.design.edition.units, word).value
+
+    def _short_name(self, text: str, scope: str) -> str:
+        """What a short name of the plan's materials stands for, else the text itself."""
+        for known in self.design.scopes:
+            if known.id in (scope, ""):
+                meant = dict(known.values).get(text)
+                if isinstance(meant, str):
+                    return meant
+        return text
+
+    def fault(self, text: str, word: str, at: Spot) -> Diagnostic:
+        """The fault for an item that the library doesn't have, with those that begin alike."""
+        whole = f"{word} {text}".strip()
+        keys = [entry.key for entry in entries(self.library)] + [item.key for item in self.design.items]
+        alike = sorted({key for key in keys if key.split()[0] == whole.split()[0]}) if whole.split() else []
+        near = did_you_mean(whole, keys)
+        hint = f"There are {listed(alike[:8])}." if alike else f"Did you mean {near}?" if near else "Add it to the library."
+        return Diagnostic("unknown-item", f"The library has no `{text}`.", at, hint)

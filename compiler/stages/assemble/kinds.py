@@ -1,0 +1,205 @@
+"""Equal parts are one kind: one row, one letter. A mirror pair is one kind with hands.
+
+In: parts with their features, the names they are written under, the letters given before. Out: kinds in the order of
+their letters, and what is doubtful about the letters. Letters skip I, O and Q and go on past Z: AA, AB.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import product
+
+from compiler.base.report import Findings, Spot
+from compiler.values.model import AXES, Kind, Part
+from compiler.values.shapes import AXIS_NAMES, Block, Bore, Feature, Frame, Prism, Shape
+
+Point = tuple[float, float, float]
+Signs = tuple[int, int, int]
+Signature = tuple[object, ...]
+TURNS: tuple[Signs, ...] = tuple((x, y, z) for x, y, z in product((1, -1), repeat=3) if x * y * z == 1)
+MIRRORS: tuple[Signs, ...] = tuple((x, y, z) for x, y, z in product((1, -1), repeat=3) if x * y * z == -1)
+
+ALPHABET = "ABCDEFGHJKLMNPRSTUVWXYZ"
+"""The letters used: I, O and Q are read as figures. Source: drafting practice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """Parts that are equal, before they have a letter. `hand` of a part counts only when the row is a mirror pair."""
+
+    base: str
+    name: str
+    parts: tuple[Part, ...]
+    mirrored: bool
+
+
+def rows_of(parts: Sequence[tuple[Part, str]]) -> tuple[Row, ...]:
+    """Rows of equal parts among those written under one name, in the order of their first part."""
+    by_base: dict[str, list[Part]] = {}
+    for part, base in parts:
+        by_base.setdefault(base, []).append(part)
+    rows: list[Row] = []
+    for base, members in by_base.items():
+        groups = _equal(members)
+        for group, mirrored in groups:
+            rows.append(Row(base, base, tuple(group), mirrored))
+        if len(groups) > 1:
+            rows[-len(groups):] = _named_apart(base, rows[-len(groups):])
+    order = {part.name: number for number, (part, _) in enumerate(parts)}
+    return tuple(sorted(rows, key=lambda row: order[row.parts[0].name]))
+
+
+def _equal(members: Sequence[Part]) -> list[tuple[list[Part], bool]]:
+    """Parts grouped by what they are; a group is mirrored when some are each other's mirror image only."""
+    groups: list[tuple[list[Part], list[Signature], bool]] = []
+    for part in members:
+        mine = signature(part, (1, 1, 1))
+        for number, (group, seen, mirrored) in enumerate(groups):
+            first = group[0]
+            if any(signature(first, signs) == mine for signs in TURNS):
+                group.append(part)
+                seen.append(mine)
+                break
+            if any(signature(first, signs) == mine for signs in MIRRORS):
+                group.append(part)
+                groups[number] = (group, seen, True)
+                break
+        else:
+            groups.append(([part], [mine], False))
+    return [(group, mirrored) for group, _, mirrored in groups]
+
+
+def signature(part: Part, signs: Signs) -> Signature:
+    """What a part is, wherever it stands, seen turned or mirrored about its own middle."""
+    middle = [float(part.box.span(axis).start + part.box.span(axis).end) / 2 for axis in AXES]
+    features = sorted(_writing(feature, middle, signs) for feature in part.features)
+    return (part.stock.key, part.length, part.width, part.thickness, tuple(part.box.span(axis).size for axis in AXES), part.grain,
+            part.strips, tuple(tape for _, tape in part.band), tuple(features))
+
+
+def _writing(feature: Feature, middle: Sequence[float], signs: Signs) -> tuple[str, str, str, tuple[Point, ...], tuple[float, ...]]:
+    points, sizes = marks(feature.shape)
+    seen: list[Point] = []
+    for point in points:
+        place = outside(feature.frame, point)
+        x, y, z = (round((place[i] - middle[i]) * signs[i], 4) + 0.0 for i in range(3))
+        seen.append((x, y, z))
+    return feature.op, feature.called, type(feature.shape).__name__, tuple(sorted(seen)), sizes
+
+
+def marks(shape: Shape) -> tuple[list[Point], tuple[float, ...]]:
+    """Points that fix a shape in its frame, and its radii."""
+    match shape:
+        case Block():
+            return block_corners(shape), ()
+        case Bore():
+            rest = [name for name in AXIS_NAMES if name != shape.toward]
+            ends: list[Point] = []
+            for place in shape.span:
+                at = {shape.toward: float(place), rest[0]: float(shape.at[0]), rest[1]: float(shape.at[1])}
+                ends.append((at["along"], at["across"], at["into"]))
+            return ends, (float(shape.diameter), float(shape.end_diameter or shape.diameter))
+        case Prism():
+            points = [(float(point.x), float(point.y), float(place)) for place in shape.span for point in shape.outline]
+            return points, tuple(sorted(float(point.radius) for point in shape.outline if point.radius is not None))
+
+
+def block_corners(block: Block) -> list[Point]:
+    """The eight corners of a block in its frame, flare included."""
+    corners: list[Point] = []
+    for ends in product((0, 1), repeat=3):
+        at: list[float] = []
+        for number, name in enumerate(AXIS_NAMES):
+            place = float(block.span(name)[ends[number]])
+            if block.toward is not None and name != block.toward and ends[AXIS_NAMES.index(block.toward)]:
+                rest = [axis for axis in AXIS_NAMES if axis != block.toward]
+                wider = block.flare[rest.index(name)]
+                place += float(wider.high) if ends[number] else -float(wider.low)
+            at.append(place)
+        corners.append((at[0], at[1], at[2]))
+    return corners
+
+
+def outside(frame: Frame, point: Point) -> Point:
+    """A point of a frame in the frame's outer coordinates (inches)."""
+    x, y, z = (float(frame.origin[i]) + point[0] * frame.along[i] + point[1] * frame.across[i] + point[2] * frame.into[i] for i in range(3))
+    return x, y, z
+
+
+def _named_apart(base: str, rows: list[Row]) -> list[Row]:
+    """Names for rows that share a base: the words that all names of a row have, as far as they tell it apart."""
+    component = rows[0].parts[0].component
+    inner = base.removeprefix(f"{component} ") if component else base
+    prefix = f"{component} " if inner != base else ""
+    names = [prefix + _common_words([part.name.rpartition(".")[2] for part in row.parts], inner) for row in rows]
+    if len(set(names)) < len(names):
+        names = [row.parts[0].name if names.count(name) > 1 else name for name, row in zip(names, rows, strict=True)]
+    return [Row(row.base, name, row.parts, row.mirrored) for name, row in zip(names, rows, strict=True)]
+
+
+def _common_words(names: Sequence[str], base: str) -> str:
+    """`front left leg`, `front right leg` → `front leg`; nothing in common → the base."""
+    first = names[0].split()
+    kept = [word for word in first if all(word in name.split() for name in names)]
+    last = base.split(" ")[-1]
+    return " ".join(kept) if last in kept else base
+
+
+# ---- letters
+
+
+def letter_after(letter: str) -> str:
+    """The next letter: A to Z without I, O, Q, then AA, AB."""
+    number = 0
+    for character in letter:
+        number = number * len(ALPHABET) + ALPHABET.index(character) + 1
+    return _letter(number + 1)
+
+
+def _letter(number: int) -> str:
+    letters = ""
+    while number:
+        number, rest = divmod(number - 1, len(ALPHABET))
+        letters = ALPHABET[rest] + letters
+    return letters
+
+
+def _rank(letter: str) -> tuple[int, tuple[int, ...]]:
+    return len(letter), tuple(ALPHABET.find(character) for character in letter)
+
+
+def lettered(rows: Sequence[Row], given: Sequence[tuple[str, str]], at: Spot | None, findings: Findings) -> tuple[tuple[Row, str], ...]:
+    """Each row with its letter: that of letters.yaml, else the next one never given; in the order of the letters."""
+    by_name = {name: letter for letter, name in given if not name.startswith("(gone)")}
+    names = {row.name for row in rows}
+    found: list[tuple[Row, str]] = []
+    fresh: list[Row] = []
+    for row in rows:
+        letter = by_name.get(row.name)
+        if letter is None:
+            fresh.append(row)
+        else:
+            found.append((row, letter))
+    gone = [(letter, name) for letter, name in given if not name.startswith("(gone)") and name not in names]
+    if len(gone) == 1 and len(fresh) == 1:
+        letter, name = gone[0]
+        findings.warning("renamed-part", f"Letter {letter} belonged to `{name}`, which is gone, and `{fresh[0].name}` has no letter.",
+                         at.key(letter) if at else None, f"If it was renamed, write `{letter}: {fresh[0].name}` in letters.yaml.")
+    last = max((letter for letter, _ in given), key=_rank, default="")
+    for row in fresh:
+        last = letter_after(last) if last else "A"
+        found.append((row, last))
+    return tuple(sorted(found, key=lambda pair: _rank(pair[1])))
+
+
+def kinds_of(rows: Sequence[tuple[Row, str]]) -> tuple[Kind, ...]:
+    """The kinds, hands counted where a row is a mirror pair."""
+    kinds: list[Kind] = []
+    for row, letter in rows:
+        hands: tuple[tuple[str, int], ...] = ()
+        if row.mirrored:
+            named = [part.hand for part in row.parts if part.hand]
+            hands = tuple((hand, named.count(hand)) for hand in ("left", "right", "front", "back") if hand in named)
+        kinds.append(Kind(letter=letter, name=row.name, parts=tuple(part.name for part in row.parts), hands=hands))
+    return tuple(kinds)
