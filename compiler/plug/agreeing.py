@@ -10,7 +10,6 @@ from collections.abc import Iterable
 from typing import Any
 
 from compiler.base.report import Findings
-from compiler.guard import author_line
 from compiler.plug.judging import Judged
 from compiler.values.contributions import GIVEN, LANDMARKS, Author, Brought, Contributions, Need
 from compiler.values.findings import Hazard
@@ -46,7 +45,7 @@ def _unique(entries: list[Brought[Any]], taken: Any, verb: str, found: Findings,
             names = [other.author.plugin for other in same]
             who = f"{' and '.join(names)} both {verb}" if len(same) == 2 and len(set(names)) == 2 else f"brought by {', '.join(names)}"
             last = same[-1]
-            found.error("plugin-clash", f"{taken(one)}: {who}", author_line(last.author, last.line), plugin=last.author.plugin)
+            found.error("plugin-clash", f"{taken(one)}: {who}", last.at, plugin=last.author.plugin)
             for other in same:
                 entries.remove(other)
 
@@ -61,7 +60,7 @@ def _one_maker(tasks: list[Brought[Any]], found: Findings) -> None:
         if made in GIVEN:
             continue
         who = " and by ".join(entry.author.plugin for entry in makers)
-        found.error("plugin-clash", f"{made.__name__} is made twice: by {who}", author_line(last.author, last.line),
+        found.error("plugin-clash", f"{made.__name__} is made twice: by {who}", last.at,
                     "One product has one maker; a task of tuple[X, ...] may be one of many.", plugin=last.author.plugin)
         for entry in makers:
             tasks.remove(entry)
@@ -93,7 +92,7 @@ def _report_missing(entry: Brought[Any], need: Need, makers: set[type | None], j
     if need.type.__name__ in names:
         hint = f"another type of that name is made; this one is from {need.type.__module__}"
     found.error("plugin-need", f"{entry.name} needs {need.type.__name__}, which no plugin makes",
-                author_line(entry.author, entry.line), hint, plugin=entry.author.plugin)
+                entry.at, hint, plugin=entry.author.plugin)
 
 
 def _met(tasks: list[Brought[Any]], judged: Judged, found: Findings) -> list[Brought[Any]]:
@@ -133,7 +132,7 @@ def _report_circle(waiting: list[Brought[Any]], found: Findings) -> None:
     made = [getattr(entry.makes, "__name__", "") for entry in path]
     steps = [f"{entry.name} needs {made[(at + 1) % len(path)]}" for at, entry in enumerate(path)]
     first = path[0]
-    found.error("plugin-circle", f"these tasks go round in a circle: {', '.join(steps)}", author_line(first.author, first.line),
+    found.error("plugin-circle", f"these tasks go round in a circle: {', '.join(steps)}", first.at,
                 plugin=first.author.plugin)
 
 
@@ -149,7 +148,7 @@ def _placed(sections: list[Brought[Any]], found: Findings) -> list[Brought[Any]]
         near = difflib.get_close_matches(after, sorted(names), 1, 0.6)
         hint = f"did you mean {near[0]}" if near else f"Landmarks: {', '.join(LANDMARKS)}."
         found.error("plugin-refused", f"section '{entry.thing.name}' stands after '{after}', which is no section",
-                    author_line(entry.author, entry.line), hint, plugin=entry.author.plugin)
+                    entry.at, hint, plugin=entry.author.plugin)
     return kept
 
 

@@ -68,8 +68,11 @@ def _module(candidate: Candidate) -> ModuleType:
     if candidate.found == "installed":
         return importlib.import_module(candidate.module)
     name = f"plugins_of_{candidate.found}_{candidate.digest[:16]}_{candidate.name}"
-    if name in sys.modules:
-        return sys.modules[name]
+    known = sys.modules.get(name)
+    if known is not None and known.__file__ == str(candidate.folder / "__init__.py"):
+        return known
+    for inner in [inner for inner in sys.modules if inner.startswith(f"{name}.")]:
+        del sys.modules[inner]  # The same code in another folder: its files are those of this one now.
     spec = importlib.util.spec_from_file_location(name, candidate.folder / "__init__.py",
                                                   submodule_search_locations=[str(candidate.folder)])
     assert spec is not None and spec.loader is not None

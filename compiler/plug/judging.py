@@ -107,7 +107,7 @@ def _function(name: str, word: str, thing: Any, author: Author, found: Findings,
         _refuse(found, author, f"{word} {called}: its annotations can't be read: {problem}", line)
         return
     needs = read_needs(run, hints, f"{word} {called}", lambda says: _refuse(found, author, says, line))
-    entry: Brought[Any] = Brought(thing=thing, name=called, author=author, line=line.line or 0 if line else 0, needs=needs)
+    entry: Brought[Any] = Brought(thing=thing, name=called, author=author, at=line, needs=needs)
     for need in needs:
         if need.settings:
             _settings(need.type, author, found, judged)
@@ -139,14 +139,14 @@ def _joint(kind: type[Joint], author: Author, found: Findings, judged: Judged) -
     asking.judge_fields(kind, ("receiver.", "acting.", "contact.", "shop."), lambda says, asked, hint: _refuse(
         found, author, says, author_line(author, asked.line, _file_of(kind)), hint=hint))
     if len(found.report().diagnostics) == before:
-        judged.joint_kinds.append(Brought(thing=kind, name=kind.kind, author=author, line=kind.line))
+        judged.joint_kinds.append(Brought(thing=kind, name=kind.kind, author=author, at=line))
 
 
 def _settings(kind: type[Settings], author: Author, found: Findings, judged: Judged) -> None:
     if kind in judged.settings:
         return
-    judged.settings[kind] = Brought(thing=kind, name=kind.key, author=author, line=kind.line)
     line = author_line(author, kind.line, _file_of(kind))
+    judged.settings[kind] = Brought(thing=kind, name=kind.key, author=author, at=line)
     if not kind.key.strip():
         _refuse(found, author, f'settings {kind.__name__} have no key; write key = "…", as makers write it', line)
     asking.judge_fields(kind, ("shop.",), lambda says, asked, hint: _refuse(

@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from compiler.base.report import Spot
 from compiler.values.document import Block
 from compiler.values.findings import Findings
 from compiler.values.joinery import Joint, Settings
@@ -172,12 +173,12 @@ class Need:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Brought[Thing]:
-    """A contribution with its author: `name` for messages (a function's, a joint's word), line of its definition."""
+    """A contribution with its author: `name` for messages (a function's, a joint's word), place of its definition."""
 
     thing: Thing
     name: str
     author: Author
-    line: int = 0
+    at: Spot | None = None
     needs: tuple[Need, ...] = ()
     makes: type | None = None
     many: bool = False

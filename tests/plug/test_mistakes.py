@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+
 from tests.plug.plugins_at_hand import loaded, said
 
 HEAD = "from dataclasses import dataclass\nfrom compiler.api import *\n"

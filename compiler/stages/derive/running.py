@@ -14,7 +14,7 @@ from typing import Any, Protocol
 
 from compiler.base.report import Diagnostic, Findings, Outcome, Report, Severity
 from compiler.base.showing import Units
-from compiler.guard import author_line, call
+from compiler.guard import call
 from compiler.stages.derive.settings import settings_of
 from compiler.values.contributions import Brought, Contributions, Need, SafetyRule
 from compiler.values.derived import Derived
@@ -159,7 +159,7 @@ class _Run:
         if fits:
             return outcome
         fault = Diagnostic("plugin-stopped", f"{entry.name} gave a {type(wrong).__name__}; it gives {expected}",
-                           author_line(entry.author, entry.line), "Is there a return?" if value is None else "", plugin=entry.author.plugin)
+                           entry.at, "Is there a return?" if value is None else "", plugin=entry.author.plugin)
         return Outcome(None, outcome.report + Report((fault,)))
 
     def check(self, entry: Brought[Any], *, last: bool = False) -> bool:
@@ -203,7 +203,7 @@ class _Run:
             raw = outcome.value.encode() if isinstance(outcome.value, str) else outcome.value
             return entry.thing.suffix, raw
         self.found.error("plugin-stopped", f"{entry.name} gave a {type(outcome.value).__name__}; an export gives text or bytes",
-                         author_line(entry.author, entry.line), plugin=entry.author.plugin)
+                         entry.at, plugin=entry.author.plugin)
         return None
 
     def _yielded(self, entry: Brought[Any], inputs: tuple[object, ...], kinds: tuple[type, ...], rule: str) -> tuple[Any, ...]:
@@ -215,7 +215,7 @@ class _Run:
         self.found.extend(outcome.report)
         if not outcome.report.ok:
             return ()
-        line = author_line(entry.author, entry.line)
+        line = entry.at
         if outcome.value is None:
             self.found.error("plugin-stopped", f"{entry.name} has no yield; {rule}", line, plugin=entry.author.plugin)
             return ()
