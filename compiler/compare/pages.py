@@ -140,7 +140,8 @@ def _rising(pairs: dict[int, int]) -> set[int]:
             if pairs[order[before]] < pairs[new] and len(longest[before]) > len(best):
                 best = longest[before]
         longest.append([*best, new])
-    return set(max(longest, key=len)) if longest else set()
+    longest.sort(key=len)
+    return set(longest[-1]) if longest else set()
 
 
 def _difference(before: PageRead, after: PageRead) -> tuple[tuple[What, ...], float]:
