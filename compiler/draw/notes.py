@@ -8,10 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import permutations
+from itertools import pairwise, permutations
 from math import hypot
-
-from shapely import LineString, box
 
 from compiler.draw.dimensions import Rect, Room, grown, meets, normal
 from compiler.draw.lettering import SMALL, Runs, letter, reach, runs_width
@@ -42,10 +40,24 @@ class PlacedNote:
     leader: tuple[Point, ...]
 
 
-def lay_out(view: Rect, notes: Sequence[Note], room: Room) -> tuple[PlacedNote, ...]:
-    """Rows above the view (and above what stands there), in the order that gives the shortest clean leaders."""
+def lay_out(view: Rect, notes: Sequence[Note], room: Room, below: bool = False) -> tuple[PlacedNote, ...]:
+    """Rows above the view (and above what stands there), in the order that gives the shortest clean leaders.
+
+    `below`: under the view and all that stands under it instead.
+    """
     if not notes:
         return ()
+    if below:
+        turned = Room([_turned(r) for r in room.texts], [_turned(s) for s in room.lines], [_turned(s) for s in room.thin],
+                      [_turned(r) for r in room.solid])
+        mirrored = [Note(note.runs, tuple((x, -y) for x, y in note.targets), note.dot) for note in notes]
+        placed = []
+        by_runs = {(note.runs, note.targets): note for note in notes}
+        for one in lay_out(_turned(view), mirrored, turned):
+            original = by_runs[(one.note.runs, tuple((x, -y) for x, y in one.note.targets))]
+            placed.append(PlacedNote(original, (one.at[0], -one.at[1] - SMALL), tuple((x, -y) for x, y in one.leader)))
+        room.texts.extend(text_rect(note) for note in placed)
+        return tuple(placed)
     top = max([view[3], *(_top(rect) for rect in room.texts if rect[2] > view[0] - 12 and rect[0] < view[2] + 12),
                *(_top(segment) for segment in (*room.lines, *room.thin))])
     orders = permutations(range(len(notes))) if len(notes) <= MOST_ORDERS else [tuple(_by_place(notes))]
@@ -77,6 +89,11 @@ def text_rect(placed: PlacedNote) -> Rect:
     low, high = reach(placed.note.runs, SMALL)
     x, y = placed.at
     return x, y + low, x + runs_width(placed.note.runs, SMALL), y + high
+
+
+def _turned(rect: Rect) -> Rect:
+    """Upside down."""
+    return rect[0], -rect[3], rect[2], -rect[1]
 
 
 def _top(rect: Rect) -> float:
@@ -112,25 +129,54 @@ def _rows(view: Rect, notes: Sequence[Note], room: Room, top: float) -> tuple[fl
 
 def _cost(candidate: PlacedNote, placed: Sequence[PlacedNote], room: Room, view: Rect) -> float:
     own = text_rect(candidate)
-    line = LineString(candidate.leader)
-    cost = sum(hypot(a[0] - b[0], a[1] - b[1]) for a, b in zip(candidate.leader, candidate.leader[1:], strict=False))
+    wide, wider = grown(own, 0.5), grown(own, 0.6)
+    pieces = list(pairwise(candidate.leader))
+    cost = sum(hypot(a[0] - b[0], a[1] - b[1]) for a, b in pieces)
     for rect in room.texts:
-        if meets(grown(own, 0.6), rect):
+        if meets(wider, rect):
             cost += 400
-        if line.intersects(box(*grown(rect, 0.5))):
+        if _passes(pieces, grown(rect, 0.5)):
             cost += 400
     for segment in (*room.lines, *room.thin):
-        if meets(grown(own, 0.5), segment):
+        if meets(wide, segment):
             cost += 400
-        left, low, right, high = normal(segment)
-        if line.intersects(LineString(((left, low), (right, high)))):
+        if _passes(pieces, normal(segment)):
             cost += 60
     for other in placed:
-        if meets(grown(own, 0.6), text_rect(other)):
+        theirs = list(pairwise(other.leader))
+        rect = text_rect(other)
+        if meets(wider, rect):
             cost += 400
-        if line.intersects(LineString(other.leader)):
+        if any(_cross(one, two) for one in pieces for two in theirs):
             cost += 400
-        if line.intersects(box(*grown(text_rect(other), 0.5))) or LineString(other.leader).intersects(box(*grown(own, 0.5))):
+        if _passes(pieces, grown(rect, 0.5)) or _passes(theirs, wide):
             cost += 400
     # Words that stand far outside the view make the sheet wide and its scale small.
     return cost + 1.2 * max(0.0, own[2] - view[2] - 8) + 1.2 * max(0.0, view[0] - 8 - own[0])
+
+
+def _passes(pieces: Sequence[tuple[Point, Point]], rect: Rect) -> bool:
+    """Whether a line of pieces meets a rectangle (or a segment along an axis, as a flat one): Liang-Barsky clipping."""
+    left, low, right, high = rect
+    for (ax, ay), (bx, by) in pieces:
+        start, end = 0.0, 1.0
+        for delta, from_low, from_high in ((bx - ax, left - ax, right - ax), (by - ay, low - ay, high - ay)):
+            if abs(delta) < 1e-12:
+                if from_low > 0 or from_high < 0:
+                    start, end = 1.0, 0.0
+                    break
+                continue
+            one, two = from_low / delta, from_high / delta
+            start, end = max(start, min(one, two)), min(end, max(one, two))
+        if start <= end:
+            return True
+    return False
+
+
+def _cross(first: tuple[Point, Point], second: tuple[Point, Point]) -> bool:
+    (a, b), (c, d) = first, second
+
+    def side(p: Point, q: Point, r: Point) -> float:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+    return side(a, b, c) * side(a, b, d) <= 0 and side(c, d, a) * side(c, d, b) <= 0

@@ -1,0 +1,259 @@
+"""The drawing of one part: its face with all sizes and notes, edges where they tell more, grain arrow and letter.
+
+In: a part, the number made of it. Out: a Drawing at a scale of the plan's units, views in third-angle projection. Length lies across
+the sheet, the foot (or left end) on the left. A tilted part is drawn square, as it lies on the bench.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from compiler.base.showing import Style, Units
+from compiler.draw import dimensions, notes
+from compiler.draw.balloons import RADIUS
+from compiler.draw.bounds import Bounds, bounds
+from compiler.draw.dimensions import Dimension, Manner, Rect, Room, grown, lay_out, meets
+from compiler.draw.lettering import LARGE, SMALL, letter, text_width
+from compiler.draw.notes import Note
+from compiler.draw.paint import Placing, paint
+from compiler.draw.part_sizes import PartView, part_views
+from compiler.draw.pen import Pen
+from compiler.draw.scales import Scale, largest
+from compiler.draw.views import Camera, Seen, look
+from compiler.draw.workings import Blank, blank, shapings
+from compiler.solid.building import Solids, build
+from compiler.values.figure import Drawing, Point
+from compiler.values.model import Part
+from compiler.values.shapes import Pose, Vector
+
+BETWEEN = 6.0
+GRAIN = 20.0
+TITLES = {(2, 1): "FACE", (2, -1): "FACE", (1, 1): "EDGE", (1, -1): "EDGE", (0, 1): "END", (0, -1): "END"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Turned:
+    """A view with its camera and the signs of its directions on the picture."""
+
+    view: PartView
+    camera: Camera
+    right: int
+    up: int
+    seen: Seen
+
+    def point(self, along: float, across: float) -> Point:
+        """Places in the view's two directions on the picture's plane."""
+        return self.right * along, self.up * across
+
+
+def flat(part: Part) -> Part:
+    """The part as it lies on the bench: untilted, shapes as sawn."""
+    features = tuple(feature if feature.sawn is None else replace(feature, shape=feature.sawn) for feature in part.features)
+    return replace(part, pose=Pose(), features=features)
+
+
+def worth_drawing(part: Part) -> bool:
+    """True when a part is more than a plain box."""
+    return bool(part.features)
+
+
+def draw(part: Part, *, width: float, height: float, style: Style, units: Units, count: int = 1, manner: Manner | None = None,
+         says: str = "") -> Drawing:
+    """The drawing at the largest scale that fits `width` by `height`, at most full size."""
+    how = manner or Manner()
+    lying = flat(part)
+    solids = build((lying,), quality="coarse")
+    within = blank(part)
+    turned = _cameras(within, part_views(within, shapings(part, within), style), solids)
+    made: dict[Scale, tuple[Pen, Bounds]] = {}
+
+    def attempt(scale: Scale) -> tuple[Pen, Bounds]:
+        if scale not in made:
+            pen = _sheet(part, turned, within, scale.mm_per_inch, style, how, count)
+            reach = bounds(pen.marks)
+            assert reach is not None
+            made[scale] = (pen, reach)
+        return made[scale]
+
+    def fits(scale: Scale) -> bool:
+        if float(within.high[0] - within.low[0]) * scale.mm_per_inch > width:
+            return False
+        _, box = attempt(scale)
+        return box[2] - box[0] <= width - 1 and box[3] - box[1] <= height - 1
+
+    scale = largest(units, fits)
+    pen, box = attempt(scale)
+    final = Pen()
+    final.add(pen.marks, ((width - (box[2] - box[0])) / 2 - box[0], 0.5 - box[1]))
+    return final.drawing(width, box[3] - box[1] + 1, says, scale=scale.words, letters=(part.letter,), shows=(part.name,))
+
+
+def _unit(axis: int, sign: int = 1) -> Vector:
+    values = [0.0, 0.0, 0.0]
+    values[axis] = float(sign)
+    return values[0], values[1], values[2]
+
+
+def _hand(axes: tuple[int, int, int]) -> int:
+    """1 when length, width, thickness are right-handed in the plan, else -1."""
+    return 1 if axes in ((0, 1, 2), (1, 2, 0), (2, 0, 1)) else -1
+
+
+def _cameras(within: Blank, views: Sequence[PartView], solids: Solids) -> list[_Turned]:
+    length, wide, thick = within.axes
+    hand = _hand(within.axes)
+    main = views[0].side[1] * hand
+    result = []
+    for view in views:
+        direction, sign = view.side
+        if direction == 2:
+            up = sign * hand
+            camera = Camera(_unit(thick, sign), _unit(length), _unit(wide, up))
+            right = 1
+        elif direction == 1:
+            up = -sign * hand
+            # Third angle: the edge that is seen lies next to the face that shows it.
+            camera = Camera(_unit(wide, sign), _unit(length), _unit(thick, up))
+            right = 1
+        else:
+            up, right = main, -main * sign * hand
+            camera = Camera(_unit(length, sign), _unit(thick, right), _unit(wide, up))
+        result.append(_Turned(view, camera, right, up, look(solids, camera, fills=False)))
+    return result
+
+
+def _sheet(part: Part, turned: Sequence[_Turned], within: Blank, scale: float, style: Style, manner: Manner, count: int) -> Pen:
+    pen, room = Pen(), Room()
+    main = turned[0]
+    main_box = _put(pen, room, main, within, scale, (0.0, 0.0), style, manner, part, count)
+    for other in turned[1:]:
+        reach = bounds(pen.marks)
+        assert reach is not None
+        own = other.seen.bounds
+        if own is None:
+            continue
+        direction, sign = other.view.side
+        # In the plan's sense the edge at the picture's top belongs above, wherever its axis runs.
+        above = direction == 1 and sign * main.up > 0
+        extra = 12.0 + (10.0 if other.view.sizes["y"] or other.view.sizes["x"] else 0.0)
+        if direction == 0:
+            at = (reach[2] + extra - min(own[0], own[2]) * scale, 0.0)
+        elif above:
+            at = (0.0, reach[3] + BETWEEN + _depth_below(other, manner) - own[1] * scale)
+        else:
+            at = (0.0, reach[1] - BETWEEN - _depth_above(other) - own[3] * scale)
+        _put(pen, room, other, within, scale, at, style, manner, None, count, below=direction != 0 and not above)
+    del main_box
+    return pen
+
+
+def _depth_below(view: _Turned, manner: Manner) -> float:
+    """Room for the dimensions under a view that stands above the face."""
+    levels = len(view.view.sizes["x"])
+    return (manner.first + levels * manner.pitch) if levels else 2.0
+
+
+def _depth_above(view: _Turned) -> float:
+    return 8.0 if view.view.sizes["x"] else 5.0
+
+
+def _put(pen: Pen, room: Room, turned: _Turned, within: Blank, scale: float, at: tuple[float, float], style: Style, manner: Manner,
+         part: Part | None, count: int, below: bool = False) -> Bounds:
+    assert turned.seen.bounds is not None
+    placing = Placing(scale, *at)
+    left, low = placing.point(turned.seen.bounds[:2])
+    right, high = placing.point(turned.seen.bounds[2:])
+    wanted: list[Dimension] = []
+    for axis, sizes in turned.view.sizes.items():
+        i = 0 if axis == "x" else 1
+        own, cross = (turned.right, turned.up) if axis == "x" else (turned.up, turned.right)
+        for size in sizes:
+            ends = []
+            for place, reach in ((size.start, size.reach[0]), (size.end, size.reach[1])):
+                beside = sorted(cross * float(value) * scale + at[1 - i] for value in reach)
+                ends.append((own * float(place) * scale + at[i], (beside[0], beside[1])))
+            ends.sort(key=lambda end: end[0])
+            wanted.append(Dimension(axis=axis, start=ends[0][0], end=ends[1][0], runs=size.runs, reach=(ends[0][1], ends[1][1]),
+                                    outermost=size.overall, side=_side(ends, axis, (left, low, right, high))))
+    layout = lay_out((left, low, right, high), wanted, manner, room)
+    dimensions.draw(pen, layout, manner)
+    paint(pen, turned.seen, placing, "plain", fills=False)
+    if part is not None:
+        _face_marks(pen, room, part, turned, placing, (left, low, right, high), count)
+    asked = [Note(words.runs, tuple(placing.point(turned.point(*target)) for target in words.targets)) for words in turned.view.notes]
+    notes.draw(pen, notes.lay_out((left, low, right, high), asked, room, below))
+    return left, low, right, high
+
+
+def _side(ends: Sequence[tuple[float, tuple[float, float]]], axis: str, view: Rect) -> dimensions.SideName:
+    """Below and left, unless the features all lie in the far third."""
+    low, high = (view[1], view[3]) if axis == "x" else (view[0], view[2])
+    nearest = max(end[1][0] for end in ends)
+    return "high" if nearest > low + 0.66 * (high - low) else "low"
+
+
+def _face_marks(pen: Pen, room: Room, part: Part, turned: _Turned, placing: Placing, view: Rect, count: int) -> None:
+    """The grain arrow and the part's letter, where the face is empty."""
+    busy: list[Rect] = []
+    for line in turned.seen.lines:
+        points = [placing.point(p) for p in line.points]
+        for (ax, ay), (bx, by) in pairwise(points):
+            busy.append((min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)))
+    across, up = view[2] - view[0], view[3] - view[1]
+    several = text_width(f"×{count}", SMALL) + 1.5 if count > 1 else 0.0
+    balloon = _free(view, busy, 2 * RADIUS + several, 2 * RADIUS, (0.5, 0.5))
+    if balloon is None:
+        balloon = _beside(view, room, 2 * RADIUS + several)
+    if balloon is not None:
+        x, y = balloon[0] + RADIUS, balloon[1] + RADIUS
+        pen.circle((x, y), RADIUS, "leader", "balloon")
+        pen.letter(letter((x, y - LARGE / 2), part.letter, size=LARGE, anchor="middle", weight="semibold", role="balloon"))
+        if count > 1:
+            pen.letter(letter((x + RADIUS + 1.2, y - SMALL / 2), f"×{count}"))
+        room.texts.append(balloon)
+        busy.append(balloon)
+    if part.grain == "any":
+        return
+    long = min(0.25 * across, GRAIN)
+    spot = _free(view, busy, long, 2.4, (0.3, 0.5)) if long >= 4 and up >= 3 else None
+    if spot is not None:
+        y = (spot[1] + spot[3]) / 2
+        pen.lines("grain", grain_arrow((spot[0], y), (spot[2], y)))
+        room.texts.append(spot)
+
+
+def _beside(view: Rect, room: Room, width: float) -> Rect | None:
+    """Room for a letter next to a narrow part, to its right or left, where no size stands."""
+    middle = (view[1] + view[3]) / 2 - RADIUS
+    for off in (5.0, 10.0, 16.0, 22.0, 28.0):
+        for x in (view[2] + off, view[0] - off - width):
+            rect = (x, middle, x + width, middle + 2 * RADIUS)
+            if not any(meets(grown(rect, 1.0), other) for other in (*room.texts, *room.lines, *room.thin)):
+                return rect
+    return None
+
+
+def grain_arrow(start: Point, end: Point, barb: float = 1.1) -> list[tuple[Point, ...]]:
+    """A line with one half barb at each end, unlike any dimension."""
+    (ax, ay), (bx, by) = start, end
+    if abs(bx - ax) >= abs(by - ay):
+        return [((ax + 2 * barb, ay - barb), (ax, ay), (bx, by), (bx - 2 * barb, by + barb))]
+    return [((ax + barb, ay + 2 * barb), (ax, ay), (bx, by), (bx - barb, by - 2 * barb))]
+
+
+def _free(view: Rect, busy: Sequence[Rect], width: float, height: float, liked: tuple[float, float]) -> Rect | None:
+    """A free rectangle in the view, nearest to a liked place."""
+    best: tuple[float, Rect] | None = None
+    across, up = view[2] - view[0] - width - 1.6, view[3] - view[1] - height - 1.6
+    if across < 0 or up < 0:
+        return None
+    for i in range(21):
+        for j in range(11):
+            x, y = view[0] + 0.8 + across * i / 20, view[1] + 0.8 + up * j / 10
+            rect = (x, y, x + width, y + height)
+            away = abs(i / 20 - liked[0]) + abs(j / 10 - liked[1])
+            if (best is None or away < best[0]) and not any(meets(grown(rect, 0.8), other) for other in busy):
+                best = (away, rect)
+    return best[1] if best else None

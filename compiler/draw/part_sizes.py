@@ -1,0 +1,370 @@
+"""What a part's drawing says: which views, which sizes on each, which notes.
+
+In: a blank and its shapings. Out: `PartView`s with sizes in exact inches. It must not know paper or where a number will stand.
+
+Rules: overall first, shoulders inside it; every place from the datum (foot, left end, front edge) to the near edge; sizes of
+a working once in a note with their count; equally spaced holes as "4 × 1 1/2 = 6"; a size that two others give is left out.
+A view more only for workings that are open to its side.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal
+
+import shapely
+
+from compiler.base.measures import Angle, Length
+from compiler.base.showing import Style
+from compiler.draw.lettering import Runs, joined, size_runs
+from compiler.draw.workings import Blank, FlatPoint, Shaping
+
+Side = tuple[int, int]
+"""A side of the part: direction (0 length, 1 width, 2 thickness) and sign."""
+
+ROW = 3
+FEW = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A size on one of a view's axes, from place to place, and where its features lie on the other axis."""
+
+    start: Fraction
+    end: Fraction
+    reach: tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction]]
+    runs: Runs
+    overall: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """A note and the places it may point at, in the view's two directions."""
+
+    runs: Runs
+    targets: tuple[FlatPoint, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PartView:
+    """A view of one side: the directions that run right and up on it, its sizes and notes."""
+
+    side: Side
+    right: int
+    up: int
+    sizes: dict[Literal["x", "y"], tuple[Size, ...]] = field(default_factory=dict)
+    notes: tuple[Words, ...] = ()
+
+
+def part_views(within: Blank, found: Sequence[Shaping], style: Style) -> tuple[PartView, ...]:
+    """The main face first, then each further side that shows something of its own."""
+    own = [s for s in found if s.sort != "turned"]
+    sides = _assigned(within, own)
+    main = sides[0][0]
+    views = []
+    for side, members in sides:
+        right, up = {2: (0, 1), 1: (0, 2), 0: (2, 1)}[side[0]]
+        wanted: dict[Literal["x", "y"], tuple[Size, ...]] = {
+            "x": _sizes(within, members, right, up, style, side == main or right == 2),
+            "y": _sizes(within, members, up, right, style, side == main or up == 2),
+        }
+        views.append(PartView(side, right, up, wanted, tuple(_notes(within, members, side, right, up, style))))
+    turned = [Words(_told(s, style), ((float(within.low[0] + within.high[0]) / 2, float(within.low[1] + within.high[1]) / 2),))
+              for s in found if s.sort == "turned"]
+    if turned:
+        first = views[0]
+        notes = tuple(dict.fromkeys((*first.notes, *turned)))
+        views[0] = PartView(first.side, first.right, first.up, first.sizes, notes)
+    return tuple(views)
+
+
+# ---- which views ---------------------------------------------------------------------------------------------
+
+
+def opens(shaping: Shaping, within: Blank) -> set[Side]:
+    """The sides of the part at which a cut is open."""
+    sides: set[Side] = set()
+    for i in range(3):
+        if shaping.sort == "prism" and i != shaping.axis:
+            continue
+        if shaping.sort == "hole" and i != shaping.axis:
+            continue
+        if shaping.low[i] <= within.box_low[i]:
+            sides.add((i, -1))
+        if shaping.high[i] >= within.box_high[i]:
+            sides.add((i, 1))
+    return sides
+
+
+def _assigned(within: Blank, found: Sequence[Shaping]) -> list[tuple[Side, list[Shaping]]]:
+    """Each working to the side that shows it: the face with most of them first, then edges, ends last."""
+    cuts = [s for s in found if s.op == "cut"]
+    faces = {side: sum(side in opens(s, within) for s in cuts) - 0.1 * sum((2, -side[1]) in opens(s, within) for s in cuts)
+             for side in ((2, 1), (2, -1))}
+    main = max(faces, key=lambda side: (faces[side], side[1]))
+    rest = [s for s in cuts if main not in opens(s, within)]
+    chosen: list[Side] = [main]
+    order = [(2, -main[1]), (1, 1), (1, -1), (0, 1), (0, -1)]
+    left = list(rest)
+    while left:
+        best = max(order, key=lambda side: (sum(side in opens(s, within) for s in left), -order.index(side)))
+        taken = [s for s in left if best in opens(s, within)]
+        if not taken:
+            break
+        chosen.append(best)
+        left = [s for s in left if s not in taken]
+    # Tenons thinner than their part need the view on which their cheeks are seen.
+    grows = [s for s in found if s.op == "grow"]
+    thin = [s for s in grows if s.low[2] > within.low[2] or s.high[2] < within.high[2]]
+    if thin and not any(side[0] == 1 for side in chosen):
+        chosen.append((1, 1))
+    result = []
+    done: set[int] = set()
+    for side in chosen:
+        members = [s for k, s in enumerate(found) if s.op == "cut" and k not in done and side in opens(s, within)]
+        done |= {k for k, s in enumerate(found) if s in members}
+        if side == main:
+            members += grows
+        elif side[0] == 1:
+            members += thin
+        result.append((side, members))
+    return result
+
+
+# ---- sizes -----------------------------------------------------------------------------------------------------
+
+
+class _Tied:
+    """Places that sizes have tied together."""
+
+    def __init__(self) -> None:
+        self._root: dict[Fraction, Fraction] = {}
+
+    def _find(self, place: Fraction) -> Fraction:
+        while self._root.setdefault(place, place) != place:
+            place = self._root[place]
+        return place
+
+    def tie(self, a: Fraction, b: Fraction) -> bool:
+        """Tie two places; False when they were tied already."""
+        one, two = self._find(a), self._find(b)
+        self._root[one] = two
+        return one != two
+
+
+Reach = tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction]]
+Add = Callable[..., None]
+
+
+def _sizes(within: Blank, members: Sequence[Shaping], axis: int, other: int, style: Style, overall: bool) -> tuple[Size, ...]:
+    low, high = within.low[axis], within.high[axis]
+    span = (within.low[other], within.high[other])
+    tied = _Tied()
+    found: list[Size] = []
+
+    def add(start: Fraction, end: Fraction, reach: Reach, words: Runs | None = None,
+            whole: bool = False) -> None:
+        if start != end and tied.tie(start, end):
+            found.append(Size(start, end, reach, words or size_runs(Length(end - start), style), whole))
+
+    whole = (span, span)
+    if overall:
+        add(low, high, whole, whole=True)
+    else:
+        tied.tie(low, high)
+    shoulders = (within.box_low[axis], within.box_high[axis])
+    grows = [s for s in members if s.op == "grow"]
+    if overall and shoulders != (low, high):
+        add(shoulders[0], shoulders[1], whole)
+        if shoulders[0] != low:
+            add(low, shoulders[0], whole)
+        if shoulders[1] != high and shoulders[0] == low:
+            add(shoulders[1], high, whole)
+    # What touches an end or runs through is sized by its note; a place in between is measured from the datum.
+    for s in [*grows, *(s for s in members if s.op == "cut" and s.sort == "block")]:
+        near, far = s.low[axis], s.high[axis]
+        reach = (s.low[other], s.high[other])
+        if near <= shoulders[0] and far >= shoulders[1]:
+            continue
+        tied.tie(near, far)
+        if near in (low, shoulders[0]) or far in (high, shoulders[1]):
+            continue
+        add(low, near, ((span[0], span[1]), reach))
+    _holes(within, [s for s in members if s.sort == "hole" and s.op == "cut"], axis, other, add, style)
+    for s in members:
+        if s.sort == "prism" and s.op == "cut" and axis != s.axis:
+            for place, at in _corners(s, within, axis, other):
+                add(low, place, ((span[0], span[1]), (at, at)))
+            if s.radii:
+                # The crown of an arc: how far it rises.
+                for place in (s.low[axis], s.high[axis]):
+                    if low < place < high:
+                        middle = (s.low[other] + s.high[other]) / 2
+                        add(low, place, ((span[0], span[1]), (middle, middle)))
+    return tuple(found)
+
+
+def _holes(within: Blank, holes: Sequence[Shaping], axis: int, other: int, add: Add, style: Style) -> None:
+    low, high = within.low[axis], within.high[axis]
+    span = (within.low[other], within.high[other])
+    groups: dict[tuple[str, Fraction], list[Shaping]] = {}
+    for hole in holes:
+        groups.setdefault((hole.called, hole.diameter), []).append(hole)
+    for members in groups.values():
+        places: dict[Fraction, list[Fraction]] = {}
+        for hole in members:
+            places.setdefault((hole.low[axis] + hole.high[axis]) / 2, []).append((hole.low[other] + hole.high[other]) / 2)
+        rows = sorted(places)
+        reach = {place: (min(at), max(at)) for place, at in places.items()}
+        for run in _pitched(rows):
+            first, last = run[0], run[-1]
+            if len(run) >= ROW:
+                if low < first:
+                    add(low, first, (span, reach[first]))
+                pitch = size_runs(Length(run[1] - run[0]), style)
+                add(first, last, (reach[first], reach[last]), joined(f"{len(run) - 1} × ", pitch, " = ", size_runs(Length(last - first), style)))
+                continue
+            for place in run:
+                if place - low <= high - place:
+                    add(low, place, (span, reach[place]))
+                else:
+                    add(place, high, (reach[place], span))
+
+
+def _pitched(rows: Sequence[Fraction]) -> list[list[Fraction]]:
+    """Places in runs of equal pitch, three at least; the others alone."""
+    runs: list[list[Fraction]] = []
+    i = 0
+    while i < len(rows):
+        j = i + 1
+        while j + 1 < len(rows) and rows[j + 1] - rows[j] == rows[i + 1] - rows[i]:
+            j += 1
+        if j - i + 1 >= ROW:
+            runs.append(list(rows[i:j + 1]))
+            i = j + 1
+        else:
+            runs.append([rows[i]])
+            i += 1
+    return runs
+
+
+def _corners(s: Shaping, within: Blank, axis: int, other: int) -> Iterable[tuple[Fraction, Fraction]]:
+    """Corners of a prism inside the part on one axis, with where they stand on the other; at most FEW."""
+    rest = [i for i in range(3) if i != s.axis]
+    if len(s.outline) < 3:
+        return
+    polygon = shapely.Polygon(s.outline).buffer(0)
+    frame = shapely.box(*(float(within.low[i]) for i in rest), *(float(within.high[i]) for i in rest))
+    cut = polygon.intersection(frame)
+    corners = [point for part in getattr(cut, "geoms", (cut,)) if part.geom_type == "Polygon" for point in part.exterior.coords[:-1]]
+    if len(s.outline) > 12:
+        return
+    at, beside = rest.index(axis), rest.index(other)
+    seen: dict[Fraction, Fraction] = {}
+    for corner in corners:
+        place = Fraction(round(corner[at] * 1024), 1024)
+        if within.low[axis] < place < within.high[axis] and place not in seen:
+            seen[place] = Fraction(round(corner[beside] * 1024), 1024)
+    yield from sorted(seen.items())[:FEW]
+
+
+# ---- notes -----------------------------------------------------------------------------------------------------
+
+
+def _notes(within: Blank, members: Sequence[Shaping], side: Side, right: int, up: int, style: Style) -> Iterable[Words]:
+    classes: dict[tuple[object, ...], list[Shaping]] = {}
+    for s in members:
+        if s.op == "grow" and side[0] != 2:
+            continue
+        key: tuple[object, ...]
+        if s.sort == "hole":
+            key = (s.called, s.sort, s.diameter, s.size(s.axis))
+        elif s.sort == "prism":
+            key = (s.called, s.sort, s.radii, s.told, s.size(right), s.size(up))
+        else:
+            key = (s.called, s.sort, *(s.size(i) for i in range(3)))
+        classes.setdefault(key, []).append(s)
+    for group in classes.values():
+        words = _class_words(group[0], len(group), within, side, right, up, style)
+        if words:
+            yield Words(words, tuple(point for s in group for point in _points(s, right, up)))
+
+
+def _class_words(s: Shaping, count: int, within: Blank, side: Side, right: int, up: int, style: Style) -> Runs:
+    many = f", {count} places" if count > 1 else ""
+
+    def size(value: Fraction) -> Runs:
+        return size_runs(Length(value), style)
+
+    if s.sort == "hole":
+        through = s.low[s.axis] <= within.low[s.axis] and s.high[s.axis] >= within.high[s.axis]
+        depth: Runs = (" through",) if through else joined(" × ", size(s.size(s.axis)), " deep")
+        name = "" if s.called == "hole" else f"{s.called} "
+        return joined(name, "Ø ", size(s.diameter), depth, f", {count} holes" if count > 1 else "")
+    if s.sort == "prism":
+        radii = [joined("R ", size(r)) for r in s.radii[:2]]
+        if s.axis == side[0]:
+            if not radii:
+                return joined(s.called, many) if s.called not in ("cut", "") else ()
+            return joined(s.called, " ", *(part for i, r in enumerate(radii) for part in ((", ", r) if i else (r,))), many)
+        return joined(_told(s, style), many)
+    parts: list[Runs] = []
+    for i in (right, up):
+        full = s.low[i] <= within.box_low[i] and s.high[i] >= within.box_high[i]
+        if not full:
+            parts.append(size(s.size(i)))
+    if s.op == "grow":
+        # A tongue as wide and as thick as its part is told by its length, which stands there as a size.
+        thin = s.low[2] > within.box_low[2] or s.high[2] < within.box_high[2]
+        narrow = s.low[1] > within.box_low[1] or s.high[1] < within.box_high[1]
+        if not thin and not narrow:
+            return ()
+        return joined(s.called, " ", size(s.size(2)), " × ", size(s.size(1)), " × ", size(s.size(0)), " long", many)
+    if not parts:
+        return ()
+    depth_of = side[0]
+    through = s.low[depth_of] <= within.box_low[depth_of] and s.high[depth_of] >= within.box_high[depth_of]
+    listed: list[str | Runs] = []
+    for i, one in enumerate(sorted(parts, key=_value)):
+        listed += [" × ", one] if i else [one]
+    end: Runs = ("",) if through else joined(" × ", size(s.size(depth_of)), " deep")
+    return joined(s.called, " ", *listed, end, many)
+
+
+def _value(runs: Runs) -> float:
+    total = 0.0
+    for run in runs:
+        total += float(run.replace("−", "-") or 0) if isinstance(run, str) else int(run.numerator) / int(run.denominator)
+    return total
+
+
+def _told(s: Shaping, style: Style) -> Runs:
+    parts: list[str | Runs] = [s.called]
+    for name, value in s.told:
+        if isinstance(value, Length):
+            parts += [" " if len(parts) == 1 else f", {name} ", size_runs(value, style)]
+        elif isinstance(value, Angle):
+            parts.append(f" {float(value):g}°")
+    return joined(*parts)
+
+
+def _points(s: Shaping, right: int, up: int) -> Iterable[FlatPoint]:
+    """Places a leader may point at: the middle, and toward both ends of something long."""
+    x0, x1, y0, y1 = (float(v) for v in (s.low[right], s.high[right], s.low[up], s.high[up]))
+    if s.sort == "prism" and s.axis not in (right, up) and len(s.outline) > 2:
+        shape = shapely.Polygon(s.curve).buffer(0)
+        point = shape.representative_point()
+        edge = shape.intersection(shapely.box(x0, y0, x1, y1))
+        if not edge.is_empty:
+            point = edge.representative_point()
+        yield (point.x, point.y)
+        return
+    yield ((x0 + x1) / 2, (y0 + y1) / 2)
+    if s.sort == "block":
+        for share in (0.2, 0.8):
+            if x1 - x0 > 3 * (y1 - y0):
+                yield (x0 + share * (x1 - x0), (y0 + y1) / 2)
+            elif y1 - y0 > 3 * (x1 - x0):
+                yield ((x0 + x1) / 2, y0 + share * (y1 - y0))

@@ -1,0 +1,171 @@
+"""A part's workings as its drawing reads them: where each starts and ends on the part's length, width and thickness.
+
+In: a Part. Out: `Shaping`s in exact lengths along the part's own three directions. It must not know views or paper.
+
+Directions: 0 length (along the grain), 1 width, 2 thickness; places are those of the plan as the part is written, so that
+neighbouring drawings count the same way. Shapes are as sawn on the bench where that differs from the final one.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from compiler.base.measures import Angle, Length
+from compiler.draw.places import feature_places
+from compiler.solid.outlines import Fineness, OutlineFault, polygon
+from compiler.values.model import AXES, Part
+from compiler.values.shapes import Bore, Feature, Prism
+
+Three = tuple[Fraction, Fraction, Fraction]
+FlatPoint = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shaping:
+    """One thing grown or cut. `low`, `high` are clipped to the part. A hole has a `diameter` and an `axis`.
+
+    `outline` are the corners of a prism swept on `axis` (in the two other directions, in order), `curve` the same with its
+    arcs in short steps, `radii` its arcs' ones.
+    `told` is what the maker wrote of it, in words, for shapes whose section no view shows.
+    """
+
+    op: Literal["grow", "cut"]
+    called: str
+    low: Three
+    high: Three
+    sort: Literal["block", "hole", "prism", "turned"]
+    axis: int = 2
+    diameter: Fraction = Fraction(0)
+    outline: tuple[FlatPoint, ...] = ()
+    curve: tuple[FlatPoint, ...] = ()
+    radii: tuple[Fraction, ...] = ()
+    by: str = ""
+    told: tuple[tuple[str, Length | Angle | int | str], ...] = ()
+
+    def size(self, direction: int) -> Fraction:
+        """Its extent in a direction."""
+        return self.high[direction] - self.low[direction]
+
+
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """A part's extents: `low`, `high` with what grows, `box_low`, `box_high` to the shoulders; plan axis of each direction."""
+
+    low: Three
+    high: Three
+    box_low: Three
+    box_high: Three
+    axes: tuple[int, int, int]
+
+
+def blank(part: Part) -> Blank:
+    """The extents of a part as it is written."""
+    axes = tuple(AXES.index(axis) for axis in (part.length_axis, part.width_axis, part.thickness_axis))
+    spans = [part.box.span(AXES[axis]) for axis in axes]
+    box_low, box_high = tuple(s.start.inches for s in spans), tuple(s.end.inches for s in spans)
+    low, high = list(box_low), list(box_high)
+    for feature in part.features:
+        if feature.op == "grow" and feature.frame.square:
+            for i, axis in enumerate(axes):
+                places = list(_extent(_sawn(feature), axis))
+                low[i], high[i] = min(low[i], *places), max(high[i], *places)
+    return Blank(_three(low), _three(high), _three(box_low), _three(box_high), (axes[0], axes[1], axes[2]))
+
+
+def shapings(part: Part, within: Blank) -> tuple[Shaping, ...]:
+    """All workings and joints' cuts of a part, in the order they are made; those in a turned frame keep their words only."""
+    told = {working.id: working.values for working in part.workings}
+    found = []
+    for feature in part.features:
+        sawn = _sawn(feature)
+        values = told.get(feature.by, ())
+        if not feature.frame.square:
+            found.append(Shaping(op=feature.op, called=feature.called, low=within.low, high=within.high, sort="turned",
+                                 by=feature.by, told=values))
+            continue
+        places = [sorted(_extent(sawn, axis)) for axis in within.axes]
+        low = _three([max(p[0], edge) for p, edge in zip(places, within.low, strict=True)])
+        high = _three([min(p[-1], edge) for p, edge in zip(places, within.high, strict=True)])
+        if any(a >= b for a, b in zip(low, high, strict=True)):
+            continue
+        found.append(_shaping(sawn, within, low, high, values))
+    return tuple(found)
+
+
+def _shaping(feature: Feature, within: Blank, low: Three, high: Three,
+             told: tuple[tuple[str, Length | Angle | int | str], ...]) -> Shaping:
+    shape = feature.shape
+    if isinstance(shape, Bore):
+        axis = _direction(feature, within, shape.toward)
+        return Shaping(op=feature.op, called=feature.called, low=low, high=high, sort="hole", axis=axis,
+                       diameter=max(shape.diameter, shape.end_diameter or shape.diameter).inches, by=feature.by, told=told)
+    if isinstance(shape, Prism):
+        axis = _direction(feature, within, "into")
+        return Shaping(op=feature.op, called=feature.called, low=low, high=high, sort="prism", axis=axis,
+                       outline=_outline(feature, _corners(shape), within, axis), curve=_outline(feature, _curve(shape), within, axis),
+                       radii=tuple(dict.fromkeys(p.radius.inches for p in shape.outline if p.radius is not None)), by=feature.by,
+                       told=told)
+    return Shaping(op=feature.op, called=feature.called, low=low, high=high, sort="block", by=feature.by, told=told)
+
+
+def _direction(feature: Feature, within: Blank, name: str) -> int:
+    """Which of the part's directions one of the feature's own axes runs in."""
+    vector = {"along": feature.frame.along, "across": feature.frame.across, "into": feature.frame.into}[name]
+    plan = next(i for i in range(3) if vector[i] != 0)
+    return within.axes.index(plan)
+
+
+def _corners(shape: Prism) -> tuple[FlatPoint, ...]:
+    return tuple((float(point.x), float(point.y)) for point in shape.outline)
+
+
+def _curve(shape: Prism) -> tuple[FlatPoint, ...]:
+    """The outline with its arcs, fine enough to measure a rise to 1/1024 in."""
+    try:
+        return tuple((float(x), float(y)) for x, y in polygon(shape.outline, Fineness(0.0005, 24)).corners)
+    except OutlineFault:
+        return _corners(shape)
+
+
+def _outline(feature: Feature, corners: tuple[FlatPoint, ...], within: Blank, axis: int) -> tuple[FlatPoint, ...]:
+    rest = [i for i in range(3) if i != axis]
+    frame = feature.frame
+    points = []
+    for x, y in corners:
+        plan = [float(frame.origin[i]) + x * frame.along[i] + y * frame.across[i] for i in range(3)]
+        own = [plan[within.axes[i]] for i in rest]
+        points.append((own[0], own[1]))
+    return tuple(points)
+
+
+def _sawn(feature: Feature) -> Feature:
+    if feature.sawn is None:
+        return feature
+    return Feature(feature.op, feature.called, feature.sawn, feature.frame, feature.by, face=feature.face)
+
+
+def _extent(feature: Feature, axis: int) -> list[Fraction]:
+    """Where a feature lies on a plan axis; a hole reaches half its diameter to both sides."""
+    places = list(feature_places(feature, axis))
+    shape = feature.shape
+    if isinstance(shape, Bore):
+        vectors = {"along": feature.frame.along, "across": feature.frame.across, "into": feature.frame.into}
+        if vectors[shape.toward][axis] == 0:
+            radius = max(shape.diameter, shape.end_diameter or shape.diameter).inches / 2
+            return [places[0] - radius, places[0] + radius]
+    if isinstance(shape, Prism) and feature.frame.into[axis] == 0:
+        vector = feature.frame.along if feature.frame.along[axis] else feature.frame.across
+        which = 0 if feature.frame.along[axis] else 1
+        origin, sign = feature.frame.origin[axis].inches, int(vector[axis])
+        reached = [point[which] for point in _curve(shape)]
+        for value in (min(reached), max(reached)):
+            place = origin + sign * Fraction(round(value * 1024), 1024)
+            # A corner's place is exact; only an arc's crown is read from the curve.
+            places.append(min(places, key=lambda p, at=place: abs(p - at)) if min(abs(p - place) for p in places) < Fraction(1, 700) else place)
+    return places
+
+
+def _three(values: list[Fraction] | tuple[Fraction, ...]) -> Three:
+    return values[0], values[1], values[2]
