@@ -29,7 +29,7 @@ class Scene:
     """Triangles and edges of all parts seen. `points` are (right, up, toward the reader) in inches.
 
     `facets` are plan normals, `normals` the same in view coordinates; `owner` and `edge_owner` index `names`;
-    `cap` marks triangles on the cutting plane; `front` those that face the reader; `covers` index the front
+    `curve` numbers curved surfaces throughout the scene (-1: flat); `cap` marks triangles on the cutting plane; `front` those that face the reader; `covers` index the front
     triangles with an area on the picture, `areas` those doubled areas.
     """
 
@@ -39,6 +39,7 @@ class Scene:
     facets: Floats
     normals: Floats
     owner: Integers
+    curve: Integers
     cap: NDArray[np.bool_]
     edges: Integers
     sides: Integers
@@ -89,13 +90,16 @@ def _packed(chosen: list[tuple[str, Geometry, int]], moves: Mapping[str, Vector]
     sides = sides + triangle_base[edge_owner][:, None]
     facets = _joined([geometry.normals for geometry in geometries], (0, 3), np.float64)
     normals = facets @ basis.T
+    curves = _joined([geometry.surfaces_at for geometry in geometries], (0,), np.int64)
+    curve_base = np.concatenate([[0], np.cumsum([len(geometry.surfaces) for geometry in geometries])]).astype(np.int64)
     cap = _joined([geometry.faces == face for _, geometry, face in chosen], (0,), np.bool_)
     front = normals[:, 2] > EDGE_ON
     a, b, c = (points[triangles[:, i], :2] for i in range(3))
     doubled = (b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (c[:, 0] - a[:, 0])
     covers = np.flatnonzero(front & (doubled > SPECK))
     return Scene(
-        tuple(name for name, _, _ in chosen), points, triangles, facets, normals, owner, cap, edges, sides,
+        tuple(name for name, _, _ in chosen), points, triangles, facets, normals, owner,
+        np.where(curves < 0, -1, curves + curve_base[owner]), cap, edges, sides,
         _joined([geometry.classes for geometry in geometries], (0,), np.int8), edge_owner, front,
         covers, doubled[covers],
     )

@@ -230,7 +230,7 @@ def _patches(scene: Scene, areas: Cells) -> tuple[tuple[Patch, ...], tuple[Patch
         return (), ()
     triangle = areas.nearest[filled]
     owner = scene.owner[triangle]
-    shade = _shades(np.round(np.abs(scene.facets[triangle]), 6))
+    shade = _shades(np.round(np.abs(_directions(scene, triangle)), 6))
     shade[scene.cap[triangle]] = 3
     polygons = areas.polygons[filled]
     fills = [
@@ -239,6 +239,22 @@ def _patches(scene: Scene, areas: Cells) -> tuple[tuple[Patch, ...], tuple[Patch
     ]
     regions = [Patch(scene.names[group], rings, area) for group, rings, area in _united(polygons, owner)]
     return tuple(fills), tuple(regions)
+
+
+def _directions(scene: Scene, triangle: Integers) -> Floats:
+    """The normal of each triangle's face; all of a curved surface has the mean of what faces the reader."""
+    directions = scene.facets[triangle].copy()
+    curve = scene.curve[triangle]
+    rounded_ones = np.flatnonzero(curve >= 0)
+    if len(rounded_ones):
+        cover = scene.covers[scene.curve[scene.covers] >= 0]
+        weight = scene.areas[scene.curve[scene.covers] >= 0]
+        size = int(scene.curve.max()) + 1
+        sums = [np.bincount(scene.curve[cover], weight * scene.facets[cover, axis], size) for axis in range(3)]
+        mean = np.column_stack(sums)
+        mean /= np.maximum(np.linalg.norm(mean, axis=1), 1e-12)[:, None]
+        directions[rounded_ones] = mean[curve[rounded_ones]]
+    return directions
 
 
 def _shades(normals: Floats) -> Integers:

@@ -254,7 +254,8 @@ class Hits:
         bent = np.arccos(cosine)
         curved = (self.surface % 2 == 1) | (other.surface % 2 == 1)
         edge = np.where(curved, (bent > SMOOTH) & (self.surface != other.surface), bent > 1e-4)
-        jump = np.where(curved, np.linalg.norm(across, axis=1) > 0.5, (bent <= 1e-4) & (step > 1e-3))
+        far = np.where(self.surface != other.surface, step > 0.02, np.linalg.norm(across, axis=1) > 0.5)
+        jump = np.where(curved, far, (bent <= 1e-4) & (step > 1e-3))
         return parts | ((self.part >= 0) & (edge | jump))
 
 
