@@ -39,6 +39,7 @@ _CALL = re.compile(
 _HAND = re.compile(
     r"(?<![\w./])(\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+)(\s?(?:mm|cm|in)\b|[\"″'′])?(?![\w/.]*\d)(?!\s*(?:h|hours?|min|minutes?|coats?|turns?)\b)"
 )
+_FILL = re.compile(r"\s*\[fill: ?([^\]]*)\]")
 _TIME = re.compile(r"(?:(\d+)\s*h)?\s*(?:(\d+)\s*min)?$")
 
 
@@ -339,8 +340,9 @@ class _Reader:
             if token.type == until:
                 return made, at
             if token.type == "text":
-                self.hand_typed(token.content, line)
-                made.append(token.content)
+                text = self.without_fills(token.content, line)
+                self.hand_typed(text, line)
+                made.append(text)
             elif token.type == "softbreak":
                 line += 1
                 made.append(" ")
@@ -364,6 +366,12 @@ class _Reader:
                     "photo-in-text", "A photo stands alone, with blank lines round it.", self.spot(line)
                 )
         return _joined(made), at
+
+    def without_fills(self, text: str, line: int) -> str:
+        """The text without its `[fill: …]` marks: they are told to the author until they are gone, and never printed."""
+        for match in _FILL.finditer(text):
+            self.found.advice("to-fill", f"To fill: {match.group(1).strip()}.", self.find(match.group(), line))
+        return _FILL.sub("", text)
 
     def find(self, content: str, line: int) -> Spot:
         """The place of an expression: its own text in this line or the following ones."""

@@ -113,3 +113,13 @@ def test_signal_words_checks_and_notes_become_blocks() -> None:
     warning, check = notes.steps[0].content
     assert isinstance(warning, doc.Signal) and ("WARNING", (("The guard is off.",),)) == (warning.word, warning.content)
     assert isinstance(check, doc.Check) and ("it is square.",) == check.content
+
+
+def test_a_place_to_fill_is_told_and_never_printed() -> None:
+    """A starter's notes say what is still to be written."""
+    outcome = read(BUILD + "Glue it. [fill: which glue you use]\n")
+    (advice,) = outcome.report
+    assert ("to-fill", "To fill: which glue you use.") == (advice.code, advice.says)
+    assert outcome.value is not None
+    (paragraph,) = outcome.value.steps[0].content
+    assert isinstance(paragraph, doc.Paragraph) and ("Glue it.",) == paragraph.content
