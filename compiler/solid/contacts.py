@@ -163,7 +163,12 @@ def _face(geometry: Geometry, plane: int, axis: int) -> shapely.Geometry:
     """All of a solid's wood in one plane, seen along an axis."""
     rows = _planes(geometry).members[plane]
     kept = [i for i in range(3) if i != axis]
-    return shapely.union_all(shapely.polygons(geometry.corners[geometry.triangles[rows]][:, :, kept]))
+    triangles = shapely.polygons(geometry.corners[geometry.triangles[rows]][:, :, kept])
+    if len(triangles) == 1:
+        return triangles[0]
+    # Triangles of one solid share whole sides, which makes their union cheap; a sliver may spoil that.
+    face = shapely.coverage_union_all(triangles)
+    return face if shapely.is_valid(face) else shapely.union_all(triangles)
 
 
 def _round_patches(one: Geometry, two: Geometry, tolerance: float) -> list[ContactPatch]:
