@@ -136,7 +136,7 @@ def author_line(author: Author, line: int, file: str = "") -> Spot | None:
     """The place of a definition in an author's file; `file` is its path, by default the plugin's `__init__`."""
     if not line:
         return None
-    return Spot(_short(author, file or str(Path(author.folder, "__init__.py"))), line=line)
+    return Spot(_short(author, file or f"{author.folder}{os.sep}__init__.py"), line=line)
 
 
 @contextlib.contextmanager
@@ -235,11 +235,10 @@ def _inside(author: Author, file: str) -> bool:
 
 def _short(author: Author, file: str) -> str:
     """A file of the author's as messages name it: never with a folder of this machine."""
-    try:
-        inside = Path(file).relative_to(author.folder).as_posix()
-    except ValueError:
-        return Path(file).name
-    return inside if author.found == "test" else f"plugins/{Path(author.folder).name}/{inside}"
+    if not _inside(author, file):
+        return file.replace(os.sep, "/").rpartition("/")[2]
+    inside = file[len(author.folder) + 1 :].replace(os.sep, "/")
+    return inside if author.found == "test" else f"plugins/{author.folder.replace(os.sep, '/').rpartition('/')[2]}/{inside}"
 
 
 def _refused_when_built(problem: BaseException) -> bool:

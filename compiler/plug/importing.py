@@ -10,7 +10,8 @@ from __future__ import annotations
 import importlib
 import importlib.util
 import sys
-from types import ModuleType
+from functools import cache
+from types import FunctionType, ModuleType, SimpleNamespace
 
 import pluggy
 
@@ -19,6 +20,8 @@ from compiler.base.report import Diagnostic, Outcome, Report, Spot
 from compiler.guard import author_line, call
 from compiler.plug.finding import Candidate
 from compiler.values.contributions import Author, Plugin
+
+_MARK = f"{hooks.hook.project_name}_impl"
 
 
 def author_of(candidate: Candidate) -> Author:
@@ -40,18 +43,24 @@ def bring(candidate: Candidate) -> Outcome[Plugin]:
 
 def bring_module(module: ModuleType, author: Author) -> Outcome[Plugin]:
     """What the hook in a module gives."""
-    manager = pluggy.PluginManager("kerfolio")
-    manager.add_hookspecs(hooks)
-    try:
-        manager.register(module, author.plugin)
-        manager.check_pending()
-    except pluggy.PluginValidationError as problem:
-        says = str(problem).strip().splitlines()[-1].partition(" in plugin <")[0]
-        return _fault(author, f"its hook does not fit: {says}; write def plugin() -> Plugin")
-    implementations = manager.hook.plugin.get_hookimpls()
-    if not implementations:
+    marked = {name: thing for name, thing in vars(module).items() if isinstance(thing, FunctionType) and hasattr(thing, _MARK)}
+    stray = next((name for name in marked if name != "plugin"), None)
+    if stray is not None:
+        return _fault(author, f"its hook does not fit: unknown hook '{stray}'; write def plugin() -> Plugin",
+                      author_line(author, marked[stray].__code__.co_firstlineno, marked[stray].__code__.co_filename))
+    if not marked:
         return _fault(author, f"{author.plugin} has no @hook; put @hook above def plugin() -> Plugin")
-    function = implementations[0].function
+    function = marked["plugin"]
+    manager = _manager()
+    try:
+        manager.register(SimpleNamespace(**marked), author.plugin)
+    except pluggy.PluginValidationError as problem:
+        says = str(problem).strip().splitlines()[-1]
+        return _fault(author, f"its hook does not fit: {says}; write def plugin() -> Plugin",
+                      author_line(author, function.__code__.co_firstlineno, function.__code__.co_filename))
+    finally:
+        if manager.has_plugin(author.plugin):
+            manager.unregister(name=author.plugin)
     given = call(author, "plugin", function, what="plugin()")
     line = author_line(author, function.__code__.co_firstlineno, function.__code__.co_filename)
     if isinstance(given.value, Plugin):
@@ -60,6 +69,14 @@ def bring_module(module: ModuleType, author: Author) -> Outcome[Plugin]:
         return Outcome(None, given.report)
     hint = "Is there a return?" if given.value is None else ""
     return _fault(author, f"plugin() gave a {type(given.value).__name__}; it gives a Plugin(contract=1, …)", line, hint)
+
+
+@cache
+def _manager() -> pluggy.PluginManager:
+    """Holds the contract that hooks are measured by; no plugin stays in it."""
+    manager = pluggy.PluginManager("kerfolio")
+    manager.add_hookspecs(SimpleNamespace(plugin=hooks.plugin))
+    return manager
 
 
 def _module(candidate: Candidate) -> ModuleType:

@@ -130,9 +130,10 @@ class Work:
                      field_specifiers=(ask.size, ask.count, ask.ratio, ask.angle, ask.word, ask.item, ask.stop,
                                        ask.fasteners))
 class Fields:
-    """A class of fields that a maker may write; it becomes a frozen dataclass by being a subclass.
+    """A class of fields that a maker may write; a subclass is a frozen dataclass without being told so.
 
-    `asks` are its fields in order, `line` is that of the class. All of them are given by keyword: defaults are texts, which the compiler works out.
+    `asks` are its fields in order, `line` is that of the class. All of them are given by keyword: defaults are texts,
+    which the compiler works out. Its methods stand here once, as writing them for each class costs half of all loading.
     """
 
     asks: ClassVar[tuple[Asked, ...]] = ()
@@ -148,7 +149,30 @@ class Fields:
                 mine.append(ask.named(value, name))
         if mine:
             cls.asks = (*cls.asks, *mine)
-        dataclass(frozen=True, kw_only=True, repr=False)(cls)
+        dataclass(init=False, repr=False, eq=False)(cls)
+
+    def __init__(self, **values: Any) -> None:
+        names = [asked.name for asked in self.asks]
+        if sorted(values) != sorted(names):
+            wrong = sorted(set(values) ^ set(names))
+            raise TypeError(f"{type(self).__name__} is given {', '.join(names)}; look at {', '.join(wrong)}")
+        for name in names:
+            object.__setattr__(self, name, values[name])
+
+    def __setattr__(self, name: str, value: object) -> None:
+        raise AttributeError(f"{type(self).__name__} can't be changed: {name}")
+
+    def __delattr__(self, name: str) -> None:
+        raise AttributeError(f"{type(self).__name__} can't be changed: {name}")
+
+    def __eq__(self, other: object) -> bool:
+        return type(self) is type(other) and vars(self) == vars(other)
+
+    def __hash__(self) -> int:
+        return hash((type(self), *vars(self).values()))
+
+    def __repr__(self) -> str:
+        return f"{type(self).__name__}({', '.join(f'{name}={value!r}' for name, value in vars(self).items())})"
 
 
 class Joint(Fields):

@@ -178,12 +178,12 @@ MISTAKES = {
     ),
     "an argument to the hook": (
         "@hook\ndef plugin(model) -> Plugin:\n    return Plugin(contract=1)\n",
-        "labels its hook does not fit: Argument(s) {'model'} are declared in the hookimpl but can not be found in the hookspec;"
+        "labels:3 its hook does not fit: Argument(s) {'model'} are declared in the hookimpl but can not be found in the hookspec;"
         " write def plugin() -> Plugin",
     ),
     "a hook nobody asked for": (
         "@hook\ndef pluggin() -> Plugin:\n    return Plugin(contract=1)\n",
-        "labels its hook does not fit: unknown hook 'pluggin'; write def plugin() -> Plugin",
+        "labels:3 its hook does not fit: unknown hook 'pluggin'; write def plugin() -> Plugin",
     ),
 }
 
