@@ -13,7 +13,7 @@ from typing import Literal
 from compiler.base.measures import Angle, Length
 from compiler.base.report import Spot
 from compiler.values.library import Item, Stock
-from compiler.values.model import Assembly, Axis, Box, Edition, PlanFacts, Trace
+from compiler.values.model import Assembly, Axis, Box, Edition, Face, PlanFacts, Trace
 from compiler.values.shapes import Pose
 
 Known = Length | Angle | Fraction | int | str
@@ -54,7 +54,11 @@ class WorkingWish:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DesignPart:
-    """One piece, in its place. `base` is the name it is written under (`side`), `use` the component's use it stands in."""
+    """One piece, in its place. `base` is the name it is written under (`side`), `use` the component's use it stands in.
+
+    `box` is the box as written. A level end of a tilted part lies beyond it: `reach` says by how much, along the part's own
+    axis, to the far corner of the cut. `run_ends` are a run's ends: (face, `mitre` or `square`); the box reaches to long points.
+    """
 
     name: str
     base: str
@@ -66,6 +70,7 @@ class DesignPart:
     box: Box
     pose: Pose = Pose()
     level: tuple[str, ...] = ()
+    reach: tuple[tuple[Face, Length], ...] = ()
     grain: Literal["across", "deep", "up", "any"]
     thickness_axis: Axis
     workings: tuple[WorkingWish, ...] = ()

@@ -1,0 +1,294 @@
+"""From rules to pieces: every copy of every part, inside uses too, in the plan's coordinates.
+
+In: the plan's scope. Out: design parts and assemblies, in the order of writing. Here each extent is judged: more than nothing,
+on the right side of the middle line, thick as its stock.
+"""
+
+from __future__ import annotations
+
+from typing import Literal, cast
+
+from compiler.base.measures import Length
+from compiler.base.report import Spot
+from compiler.language import Unsolved, did_you_mean, listed, say
+from compiler.language.trees import As, Between, Evenly, Extent, From, FromTo, Mirror, Repeat, To
+from compiler.library import find_stock, names_of
+from compiler.stages.check.copies import Copy, follows
+from compiler.stages.check.placing import bindings_of, open_axes
+from compiler.stages.check.rules import PartRule
+from compiler.stages.check.scope import HIGH, LOW, OPPOSITE, Piece, Scope
+from compiler.stages.check.thickness import Grain, grain_of, key_of, strips_of, thickness_axis, thickness_of
+from compiler.stages.check.tilting import leaning_end, pose_of, reach_of
+from compiler.stages.check.workings import axes_of, bevelled_end, working
+from compiler.values.design import DesignPart, WorkingWish
+from compiler.values.library import Stock
+from compiler.values.model import AXES, AXIS_OF, Assembly, Axis, Box, Face, Span
+
+Hand = Literal["", "left", "right", "front", "back"]
+MOST_PIECES = 2000
+
+
+class Unfolding:
+    """Gathers the pieces of a plan."""
+
+    def __init__(self, plan: Scope) -> None:
+        self._plan = plan
+        self._work = plan.work
+        self.parts: list[DesignPart] = []
+        self.assemblies: list[Assembly] = []
+        self.scopes: list[Scope] = [plan]
+
+    def run(self) -> None:
+        """Every piece, group and use. Parts with faults are left out; the faults are reported."""
+        self._scope(self._plan, (), "")
+        for rule in self._plan.rules.assemblies.values():
+            names = tuple(part.name for part in self.parts if part.assembly == rule.path and not part.use)
+            self.assemblies.insert(0, Assembly(name=rule.name, path=rule.path, parts=names))
+        self.assemblies.sort(key=self._order)
+
+    def _order(self, assembly: Assembly) -> tuple[int, int]:
+        order = list(self._plan.rules.assemblies)
+        return (0, order.index(assembly.name)) if not assembly.component and assembly.name in order else (1, 0)
+
+    def _scope(self, scope: Scope, path: tuple[str, ...], component: str) -> None:
+        self.values(scope)
+        for rule in scope.rules.parts.values():
+            try:
+                copies = scope.copies(rule)
+            except Unsolved:
+                continue
+            if not self.judged(scope, rule, copies):
+                continue
+            for copy in copies:
+                if len(self.parts) > MOST_PIECES:
+                    self._work.findings.error("too-many", f"This plan has more than {MOST_PIECES} pieces.", key_of(rule), "Look at its counts of copies.")
+                    return
+                try:
+                    self._piece(scope, rule, copy, path, component)
+                except Unsolved:
+                    continue
+
+    def values(self, scope: Scope) -> None:
+        """Work out every size, number, middle and material of a scope, so that each fault is found."""
+        for ask in ([lambda name=name: scope.size(name) for name in scope.rules.sizes] + [lambda name=name: scope.number(name) for name in scope.rules.numbers]
+                    + [lambda axis=axis: scope.middle(axis) for axis in scope.rules.middle]
+                    + [lambda name=name: scope.material(name) for name in scope.rules.materials]):
+            try:
+                ask()
+            except Unsolved:
+                continue
+
+    def judged(self, scope: Scope, rule: PartRule, copies: tuple[Copy, ...]) -> bool:
+        """Whether a part's extents are more than nothing and its copies stand where they should."""
+        good = True
+        for copy in copies:
+            if copy.index and follows(rule) is None and rule.run is None:
+                break
+            for axis in AXES:
+                try:
+                    size = scope.span_size(rule, copy, axis)
+                except Unsolved:
+                    good = False
+                    continue
+                if size.inches <= 0:
+                    self._nothing(scope, rule, copy, axis, size)
+                    good = False
+        if good and rule.copies is not None:
+            good = self._copies_placed(scope, rule, copies)
+        return good
+
+    def _nothing(self, scope: Scope, rule: PartRule, copy: Copy, axis: Axis, size: Length) -> None:
+        """An extent that is nothing or less."""
+        units = self._work.edition
+        extent = rule.extents.get(axis)
+        name = f"{scope.prefix}{copy.called(scope.flipped)}"
+        low, high = scope.face(rule, copy, LOW[axis]), scope.face(rule, copy, HIGH[axis])
+        if extent is None:
+            self._work.findings.error("no-size", f"`{name}.{axis}` comes out at {say(size, units, unit=True)}.", key_of(rule))
+            return
+        match extent.tree:
+            case Between(left, right):
+                self._work.findings.error("nothing-between", f"Nothing lies between: {left.text} ends at {say(low, units)}, {right.text} starts at {say(high, units)}.",
+                                          extent.at.within(left.start, right.end), "The lower one (left, front, bottom) is named first.")
+            case tree:
+                first, last = _ends_in_words(tree, extent.sized.text)
+                says = f"`{name}.{axis}` comes out at {say(size, units, unit=True)}: {last} is {say(high, units)}, {first} is {say(low, units)}."
+                self._work.findings.error("no-size", says, extent.at, "The first place must lie left, in front or below.")
+
+    def _copies_placed(self, scope: Scope, rule: PartRule, copies: tuple[Copy, ...]) -> bool:
+        assert rule.copies is not None
+        tree, units = rule.copies.tree, self._work.edition
+        try:
+            match tree:
+                case Mirror(axes):
+                    for axis in axes:
+                        middle = scope.middle(axis, rule.copies.at)
+                        low, high = scope.face(rule, copies[0], LOW[axis]), scope.face(rule, copies[0], HIGH[axis])
+                        if low >= middle:
+                            raise self._work.refuse("far-side", f"`{rule.name}` is written on the far side of the middle line ({say(middle, units)}): it starts at {say(low, units)}.",
+                                                    rule.copies.at, f"Write the {LOW[axis]} one.")
+                        if high > middle:
+                            raise self._work.refuse("across-middle", f"`{rule.name}` lies across the middle line ({say(middle, units)}), so its mirror image would lie in it: it ends at {say(high, units)}.",
+                                                    rule.copies.at, "Let it end before the middle, or leave out `copies`.")
+                case Repeat(_, axis, _):
+                    extent = rule.extents.get(axis)
+                    if len(copies) > 1 and scope.face(rule, copies[1], LOW[axis]) == scope.face(rule, copies[0], LOW[axis]):
+                        raise self._work.refuse("no-pitch", f"The copies of `{rule.name}` would stand in one place.", extent.at if extent else rule.copies.at)
+                case Evenly(_, axis, _, _):
+                    extent = rule.extents.get(axis)
+                    if extent is not None and axis in open_axes(rule):
+                        self._work.findings.warning("evenly-placed", f"`{rule.name}` is placed by `copies`, so its own `{axis}` is not used.", extent.at, f"Remove `{axis}`.")
+                case _:
+                    pass
+        except Unsolved:
+            return False
+        return True
+
+    # ---- one piece -----------------------------------------------------------------------------------
+
+    def _piece(self, scope: Scope, rule: PartRule, copy: Copy, path: tuple[str, ...], component: str) -> None:
+        if rule.component is not None:
+            inner = scope.inside(rule, copy)
+            self._given(inner, rule)
+            name = copy.called(scope.flipped)
+            start = len(self.parts)
+            self.scopes.append(inner)
+            place = len(self.assemblies)
+            whole = (*path, *rule.assembly, name)
+            self._scope(inner, whole, inner.rules.name)
+            own = tuple(part.name for part in self.parts[start:] if part.use == inner.id)
+            self.assemblies.insert(place, Assembly(name=inner.id, path=whole, parts=own, component=inner.rules.name))
+            return
+        piece = Piece(scope, rule, copy)
+        box = self._box(piece)
+        flipped = axes_of(set(copy.mirrored) ^ set(scope.flipped))
+        stock = scope.stock(rule)
+        thick = thickness_axis(scope, rule) if rule.run is None else AXIS_OF[copy.face]
+        if rule.run is None:
+            thickness_of(scope, rule, copy)
+        grain = grain_of(scope, rule, copy) if rule.run is None else _longest(box, thick)
+        pose = pose_of(scope, rule, box, flipped)
+        wishes = [wish for node, at in rule.workings if (wish := working(node, at, self._work.findings, flipped)) is not None]
+        wishes.extend(self._leaning(scope, rule, copy, flipped))
+        self.parts.append(DesignPart(
+            name=piece.name, base=rule.name, kind=_kind(component, rule.name), assembly=(*path, *rule.assembly), component=component, use=scope.id,
+            stock=stock, box=box, pose=pose, level=tuple(face for face, _ in rule.level), reach=reach_of(scope, rule, box, pose, flipped), grain=grain,
+            thickness_axis=thick, workings=tuple(wishes), strips=strips_of(scope, rule, copy, grain) if rule.run is None else 1,
+            band=self._band(scope, rule, flipped), hand=_hand(copy, flipped, scope), mirrored=flipped, profile=rule.profile,
+            run_ends=_run_ends(rule, copy), note=rule.note, at=key_of(rule),
+        ))
+
+    def _box(self, piece: Piece) -> Box:
+        spans = [Span(self._plan.face_of(piece, LOW[axis]), self._plan.face_of(piece, HIGH[axis])) for axis in AXES]
+        for axis in AXES:
+            name = f"{piece.name}.{axis}"
+            low, high = f"{piece.name}.{LOW[axis]}", f"{piece.name}.{HIGH[axis]}"
+            self._work.solve(("extent", name), name, piece.rule.extents[axis].at if axis in piece.rule.extents else piece.rule.at,
+                             lambda axis=axis: piece.scope.span_size(piece.rule, piece.copy, axis))  # type: ignore[misc]  # a bound default
+            self._work.tell(name, f"{high} - {low}", "between its own two faces")
+        return Box(spans[0], spans[1], spans[2])
+
+    def _leaning(self, scope: Scope, rule: PartRule, copy: Copy, flipped: tuple[Axis, ...]) -> list[WorkingWish]:
+        """The bevels of ends that meet leaning neighbours."""
+        found: list[WorkingWish] = []
+        first = scope.written_copy(rule, copy)
+        for axis in AXES:
+            extent = rule.extents.get(axis)
+            if extent is None or not isinstance(extent.tree, Between):
+                continue
+            for thing, face, end in ((extent.tree.low, HIGH[axis], LOW[axis]), (extent.tree.high, LOW[axis], HIGH[axis])):
+                for piece in scope.pieces(thing, bindings_of(scope, rule, first))[:1]:
+                    if not piece.rule.tilts:
+                        continue
+                    leaning = leaning_end(scope, piece, axis, face)
+                    if leaning is not None:
+                        angle, long_at = leaning
+                        found.append(bevelled_end(_seen(end, flipped), angle, _seen(long_at, flipped), extent.at))
+        return found
+
+    def _band(self, scope: Scope, rule: PartRule, flipped: tuple[Axis, ...]) -> tuple[tuple[str, str], ...]:
+        found: list[tuple[str, str]] = []
+        for tape, at, faces in rule.band:
+            material = scope.material(tape)
+            if material is None:
+                outcome = find_stock(self._work.library, tape, self._work.edition)
+                self._work.findings.extend(outcome.report)
+                material = outcome.value
+            if not isinstance(material, Stock) or material.kind != "tape":
+                near = did_you_mean(tape, names_of(self._work.library, stock=True))
+                raise self._work.refuse("no-tape", f"`{tape}` is no edge tape.", at, f"Did you mean {near}?" if near and near != tape else "Name one of shared/stock, such as birch edge tape.")
+            for face, place in faces:
+                if face not in AXIS_OF:
+                    raise self._work.refuse("unknown-face", f"`{face}` is no face.", place, "Faces: left right front back bottom top.")
+                found.append((_seen(face, flipped), material.key))
+        return tuple(found)
+
+    def _given(self, inner: Scope, rule: PartRule) -> None:
+        """Sizes given to a component that it doesn't have."""
+        known = [*inner.rules.sizes, *inner.rules.numbers]
+        for name, sized in rule.given:
+            if name not in known:
+                near = did_you_mean(name, known)
+                spot = Spot(sized.at.file, sized.at.path, on_key=True)
+                self._work.findings.error("unknown-key", f"`{inner.rules.name}` has no size `{name}`.", spot, f"Did you mean {near}?" if near else
+                                          f"Its sizes are {listed(known)}." if known else "It has no sizes.")
+
+
+def _longest(box: Box, thick: Axis) -> Grain:
+    rest: list[Axis] = [axis for axis in AXES if axis != thick]
+    return max(rest, key=lambda axis: box.span(axis).size)
+
+
+def _seen(face: str, flipped: tuple[Axis, ...]) -> Face:
+    known = cast(Face, face)
+    return OPPOSITE[known] if AXIS_OF[known] in flipped else known
+
+
+def _kind(component: str, base: str) -> str:
+    """The name of the row a piece belongs to."""
+    return base if not component or base == component or base.startswith(component + " ") else f"{component} {base}"
+
+
+def _hand(copy: Copy, flipped: tuple[Axis, ...], scope: Scope) -> Hand:
+    """Which of a mirror pair a piece is. Two mirrors make a turn: it is the written one's hand again."""
+    if copy.face in ("left", "right", "front", "back"):
+        return copy.face  # type: ignore[return-value]  # one of the four, just judged
+    axes = {axis for axis, _ in copy.hands}
+    inner = scope
+    while inner.use is not None:
+        axes |= {axis for axis, _ in inner.use.copy.hands}
+        inner = inner.use.scope
+    odd = len(flipped) % 2 == 1
+    if "across" in axes:
+        return "right" if odd else "left"
+    if "deep" in axes:
+        return "back" if odd else "front"
+    return ""
+
+
+def _run_ends(rule: PartRule, copy: Copy) -> tuple[tuple[str, str], ...]:
+    """The two ends of a piece of a run: mitred where its neighbour stands, else square."""
+    if rule.run is None:
+        return ()
+    faces = [face for face, _ in rule.run.faces]
+    axes = {AXIS_OF[face] for face in faces if face in AXIS_OF}
+    others = [axis for axis in axes if axis != AXIS_OF[copy.face]]
+    if not others:
+        others = [axis for axis in AXES if axis not in rule.extents and axis != AXIS_OF[copy.face]]
+    return tuple((face, "mitre" if face in faces else "square") for axis in others for face in (LOW[axis], HIGH[axis]))
+
+
+def _ends_in_words(tree: Extent, text: str) -> tuple[str, str]:
+    """The two ends of an extent as they are written."""
+    match tree:
+        case FromTo(first, last):
+            return text[first.start:first.end], text[last.start:last.end]
+        case From(place, _):
+            return text[place.start:place.end], "its other end"
+        case To(place, _):
+            return "its other end", text[place.start:place.end]
+        case As(thing):
+            return f"the start of {thing.text}", "its end"
+        case _:
+            return "its first end", "its last end"
+
