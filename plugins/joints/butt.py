@@ -1,6 +1,19 @@
 """Parts that only touch, held by glue, screws, brads, dowels, pocket screws or buttons: no size changes."""
 
-from compiler.api import ZERO, Bore, Contact, Cut, Fasteners, Findings, Joint, Length, Operation, Work, ask, warning
+from compiler.api import (
+    ZERO,
+    Bore,
+    Contact,
+    Cut,
+    Fasteners,
+    Findings,
+    Joint,
+    Length,
+    Operation,
+    Work,
+    ask,
+    warning,
+)
 from plugins.joints.fastened import Fastened
 
 

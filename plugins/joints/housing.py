@@ -6,7 +6,21 @@ contact reaches an edge of the receiver the trench is a rabbet, elsewhere a dado
 or a groove.
 """
 
-from compiler.api import ZERO, Block, Contact, Cut, Findings, Grow, Joint, Length, Operation, Stopped, Work, ask, error
+from compiler.api import (
+    ZERO,
+    Block,
+    Contact,
+    Cut,
+    Findings,
+    Grow,
+    Joint,
+    Length,
+    Operation,
+    Stopped,
+    Work,
+    ask,
+    error,
+)
 from plugins.joints.fastened import Fastened
 
 THIRD = "receiver.depth / 3 rounded to 1/16"

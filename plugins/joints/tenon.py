@@ -5,7 +5,19 @@ the line of its own part and its length counts from the far corner of the should
 """
 
 from compiler.api import (
-    ZERO, Block, Contact, Cut, Findings, Grow, Joint, Length, Operation, Piece, Work, ask, warning,
+    ZERO,
+    Block,
+    Contact,
+    Cut,
+    Findings,
+    Grow,
+    Joint,
+    Length,
+    Operation,
+    Piece,
+    Work,
+    ask,
+    warning,
 )
 
 THIRD = "(smaller of acting.thickness and receiver.thickness) / 3 rounded to 1/16"

@@ -10,12 +10,32 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from math import acos, degrees
+from typing import Literal
 
 from compiler.base.measures import ZERO, Angle, Length
 from compiler.base.showing import Units
 from compiler.stages.assemble.placing import (
-    INDEX, TOUCH, Plane, Standing, common, cut_by, dot, face_on, fine, frame_in, frame_out, gap, is_low, made_exact,
-    opposite, others, placed, placed_back, turned, turned_back, unit,
+    INDEX,
+    TOUCH,
+    Plane,
+    Standing,
+    common,
+    cut_by,
+    dot,
+    face_on,
+    fine,
+    frame_in,
+    frame_out,
+    gap,
+    is_low,
+    made_exact,
+    opposite,
+    others,
+    placed,
+    placed_back,
+    turned,
+    turned_back,
+    unit,
 )
 from compiler.values.joinery import Contact, Member
 from compiler.values.model import AXES, AXIS_OF, FACES, Axis, Box, Face, Span
@@ -250,9 +270,9 @@ def _slice(meeting: Meeting, standing: Standing, frame: Frame, number: int) -> t
     return fine(low + middle[number]), fine(high + middle[number])
 
 
-def _grain(meeting: Meeting, standing: Standing) -> AxisName | str:
+def _grain(meeting: Meeting, standing: Standing) -> AxisName | Literal[""]:
     part = standing.part
-    if part.grain == "any" or part.stock.kind == "sheet" and part.stock.species is None and "mdf" in part.stock.key.lower():
+    if part.grain == "any" or (part.stock.kind == "sheet" and part.stock.species is None and "mdf" in part.stock.key.lower()):
         return ""
     frame = meeting.frame if standing is meeting.acting else meeting.receiver_frame
     direction = unit(part.grain)

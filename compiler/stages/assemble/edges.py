@@ -11,7 +11,15 @@ from math import radians, tan
 
 from compiler.base.measures import ZERO, Length
 from compiler.stages.assemble.faces import stops
-from compiler.stages.assemble.placing import HIGH_FACE, LOW_FACE, face_on, is_low, made_exact, opposite, others
+from compiler.stages.assemble.placing import (
+    HIGH_FACE,
+    LOW_FACE,
+    face_on,
+    is_low,
+    made_exact,
+    opposite,
+    others,
+)
 from compiler.stages.assemble.profiles import profile_outline
 from compiler.stages.assemble.site import Site
 from compiler.values.model import AXES, AXIS_OF, FACES, Axis, Face

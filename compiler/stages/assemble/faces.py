@@ -5,7 +5,6 @@ In: a site and a face. Out: cuts in the frame of the face. Stopped cuts get the 
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import cast
 
 from compiler.base.measures import ZERO, Length
@@ -273,18 +272,24 @@ def outline(site: Site, face: Face) -> list[Feature]:
             site.error("working-outside", f"The outline is {site.said(beyond)} outside `{site.name}` ({axis}).", "points")
             return []
         if axis in site.wish.mirrored:
-            points = [replace(p, **({"x": size - p.x} if number == 0 else {"y": size - p.y}), bulge=-1 if p.bulge == 1 else 1) for p in points]
+            points = [_turned(point, size, number) for point in points]
     reach = site.span(AXIS_OF[face]).size
     whole = block_feature("cut", "outline", site.standing.box, site.by, face)
     shaped = Feature("grow", "outline", Prism(tuple(points), (ZERO, reach)), site.face_frame(face), site.by, face=face)
     return [whole, shaped]
 
 
+def _turned(point: OutlinePoint, size: Length, number: int) -> OutlinePoint:
+    """The point counted from the other end of one axis."""
+    x, y = (size - point.x, point.y) if number == 0 else (point.x, size - point.y)
+    return OutlinePoint(x, y, point.radius, -1 if point.bulge == 1 else 1, point.long)
+
+
 def _point(site: Site, entry: Written) -> OutlinePoint | None:
     """`[4, 0]` or `{arc: [6, 2], radius: 8}`; a radius below nothing bends the arc the other way."""
     value = entry.value
     if isinstance(value, tuple) and value and isinstance(value[0], tuple):
-        keys = dict(cast("tuple[tuple[str, Written], ...]", value))
+        keys = dict(value)
         end, radius = keys.get("arc"), keys.get("radius")
         if end is None or radius is None or not isinstance(radius.value, str):
             site.findings.error("outline-point", "An arc is {arc: [6, 2], radius: 8}.", entry.at)

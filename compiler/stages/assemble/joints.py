@@ -90,7 +90,7 @@ def _make(items: Items, kind: Brought[type[Joint]], wish: JointWish, meeting: Me
     what = f"joint {wish.kind}"
     worked = call(kind.author, "make", lambda: joint.make(contact), what=what, at=wish.at, units=units)
     findings.extend(worked.report)
-    work = worked.value
+    work: object = worked.value  # an author's annotation is no promise
     if work is None:
         if worked.report.ok:
             findings.error("plugin-gives", f"{what}: make gave a NoneType; it gives a Work(…).", wish.at, plugin=kind.author.plugin)
@@ -188,7 +188,7 @@ def _item_spot(wish: JointWish, key: str) -> Spot:
 def _values(joint: Joint) -> tuple[tuple[str, Length | Angle | int | str], ...]:
     values: list[tuple[str, Length | Angle | int | str]] = []
     for asked in joint.asks:
-        value = getattr(joint, asked.field)
+        value = getattr(joint, asked.name)
         if isinstance(value, Fraction):
             values.append((asked.key, Angle(value) if asked.takes == "angle" else _ratio(value)))
         elif isinstance(value, (Length, int, str)):

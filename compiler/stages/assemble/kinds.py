@@ -55,7 +55,7 @@ def _equal(members: Sequence[Part]) -> list[tuple[list[Part], bool]]:
     groups: list[tuple[list[Part], list[Signature], bool]] = []
     for part in members:
         mine = signature(part, (1, 1, 1))
-        for number, (group, seen, mirrored) in enumerate(groups):
+        for number, (group, seen, _) in enumerate(groups):
             first = group[0]
             if any(signature(first, signs) == mine for signs in TURNS):
                 group.append(part)

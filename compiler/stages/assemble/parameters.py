@@ -13,9 +13,19 @@ from fractions import Fraction
 from typing import Any
 
 from compiler.base.measures import ZERO, Angle, Length
-from compiler.base.report import Findings, Outcome, Spot
+from compiler.base.report import Findings, Outcome
 from compiler.base.showing import Units
-from compiler.language import Names, Refused, Want, did_you_mean, diagnostic, evaluate, listed, lookup_in, parse_place
+from compiler.language import (
+    Names,
+    Refused,
+    Want,
+    diagnostic,
+    did_you_mean,
+    evaluate,
+    listed,
+    lookup_in,
+    parse_place,
+)
 from compiler.language.trees import Offset
 from compiler.stages.assemble.items import Items
 from compiler.stages.assemble.placing import is_low
@@ -78,7 +88,7 @@ def joint_with(kind: type[Joint], contact: Contact, texts: Texts) -> Outcome[Joi
         value = _field(asked, contact, texts, known, findings)
         if value is None and not asked.optional:
             continue
-        values[asked.field] = value
+        values[asked.name] = value
         if isinstance(value, (Length, Fraction, int, str)):
             known[asked.key] = Angle(value) if asked.takes == "angle" and isinstance(value, Fraction) else value
     report = findings.report()
@@ -104,10 +114,10 @@ def _field(asked: Asked, contact: Contact, texts: Texts, known: Mapping[str, Kno
         return _fasteners(asked, written, texts, known, findings)
     if asked.takes == "stop":
         return _stopped(written, contact, texts, findings)
-    text = written.value if written else None
-    if written is not None and not isinstance(text, str):
+    if written is not None and not isinstance(written.value, str):
         findings.error("one-text", f"`{asked.key}` takes one text.", written.at)
         return None
+    text = written.value if written is not None and isinstance(written.value, str) else None
     if asked.takes == "item":
         return _item(asked, written, texts, findings)
     if asked.takes == "word":

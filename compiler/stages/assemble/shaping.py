@@ -14,7 +14,16 @@ from compiler.base.showing import Units
 from compiler.stages.assemble.contacts import Meeting
 from compiler.stages.assemble.growth import block_feature
 from compiler.stages.assemble.placing import (
-    Plane, Standing, fine, is_low, level_plane, opposite, others, turned_back, unit, with_span,
+    Plane,
+    Standing,
+    fine,
+    is_low,
+    level_plane,
+    opposite,
+    others,
+    turned_back,
+    unit,
+    with_span,
 )
 from compiler.stages.assemble.profiles import profile_outline
 from compiler.values.model import AXIS_OF, FACES, Axis, Face, Span

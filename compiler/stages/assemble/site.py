@@ -13,7 +13,17 @@ from typing import Literal, cast
 
 from compiler.base.measures import ZERO, Angle, Length
 from compiler.base.report import Findings, Spot
-from compiler.language import Refused, Want, diagnostic, did_you_mean, evaluate, listed, lookup_in, parse_place, parse_sizes
+from compiler.language import (
+    Refused,
+    Want,
+    diagnostic,
+    did_you_mean,
+    evaluate,
+    listed,
+    lookup_in,
+    parse_place,
+    parse_sizes,
+)
 from compiler.language.trees import Centre, Offset, Place, Size
 from compiler.stages.assemble.items import Items
 from compiler.stages.assemble.placing import Standing, is_low, others, unit

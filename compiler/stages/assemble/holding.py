@@ -1,0 +1,130 @@
+"""Does it hold together? Overlaps that no joint shares, pieces that nothing holds, groups that touch nothing, tapered shoulders.
+
+In: parts as they stand, their features, joints, hardware, touching faces. Out: diagnostics only. Square boxes are judged
+exactly; overlaps of tilted parts are left to the check of solids.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from compiler.base.measures import ZERO, Length
+from compiler.base.report import Findings, Spot
+from compiler.base.showing import Units
+from compiler.stages.assemble.contacts import Meeting, overlap
+from compiler.stages.assemble.coverage import Touching
+from compiler.stages.assemble.growth import bounds_of
+from compiler.stages.assemble.placing import INDEX, Standing, fine, placed, placed_back
+from compiler.stages.assemble.wording import said
+from compiler.values.model import AXES, AXIS_OF, Box, HardwareUse, JointUse, Part
+from compiler.values.shapes import Block, Prism
+
+
+def judge_overlaps(standing: Mapping[str, Standing], parts: Mapping[str, Part], joints: Sequence[JointUse], units: Units,
+                   findings: Findings) -> None:
+    """Report parts that stand in the same place without a joint that shares it and without a cut that makes room."""
+    shared = {frozenset((joint.acting, joint.receiver)) for joint in joints if joint.family in ("with", "on")}
+    all_parts = tuple(standing.values())
+    for number, one in enumerate(all_parts):
+        for two in all_parts[number + 1:]:
+            if not (one.square and two.square) or frozenset((one.name, two.name)) in shared:
+                continue
+            box = overlap(one, two)
+            if box is None or _cut_away(box, parts[one.name]) or _cut_away(box, parts[two.name]):
+                continue
+            sizes = " × ".join(said(box.span(axis).size, units) for axis in AXES)
+            findings.error("overlap", f"`{one.name}` and `{two.name}` overlap by {sizes} and no joint says how.", one.part.at,
+                           "Notch one, or join them.", also=(two.part.at,))
+
+
+def _cut_away(box: Box, part: Part) -> bool:
+    """True when one of a part's square cuts takes all of a box."""
+    for feature in part.features:
+        if feature.op != "cut" or not isinstance(feature.shape, Block) or feature.shape.toward is not None:
+            continue
+        bounds = bounds_of(feature.shape, feature.frame)
+        if bounds is not None and all(bounds.span(axis).start <= box.span(axis).start and box.span(axis).end <= bounds.span(axis).end for axis in AXES):
+            return True
+    return False
+
+
+def judge_holding(standing: Mapping[str, Standing], joints: Sequence[JointUse], hardware: Sequence[HardwareUse],
+                  pairs: Sequence[Touching], findings: Findings) -> None:
+    """Warn of a piece in no joint and no hardware; report a group that touches nothing else."""
+    held = {name for joint in joints for name in (joint.acting, joint.receiver)} | {name for use in hardware for name in use.on}
+    for part in standing.values():
+        if part.name not in held and len(standing) > 1:
+            findings.warning("nothing-holds", f"Nothing holds `{part.name}`.", _name_spot(part.part.at), "Name it in a joint, or in hardware.")
+    links = [(joint.acting, joint.receiver) for joint in joints]
+    links += [(pair.one, pair.two) for pair in pairs]
+    links += [(use.on[0], name) for use in hardware for name in use.on[1:]]
+    groups = connected(tuple(standing), links)
+    largest = max(groups, key=len, default=())
+    for group in groups:
+        if group is not largest:
+            names = ", ".join(f"`{name}`" for name in group[:6])
+            more = f" and {len(group) - 6} more" if len(group) > 6 else ""
+            verb = "touches" if len(group) == 1 else "touch"
+            findings.error("floating", f"{names}{more} {verb} nothing else.", _name_spot(standing[group[0]].part.at),
+                           "Check its places. Hardware with `under:` joins a shelf to its pins.")
+
+
+def _name_spot(at: Spot) -> Spot:
+    return Spot(at.file, at.path, True) if at.path else at
+
+
+def connected(names: Sequence[str], links: Iterable[tuple[str, str]]) -> list[tuple[str, ...]]:
+    """Groups of names that links join, in the order of the names."""
+    group_of = {name: name for name in names}
+
+    def root(name: str) -> str:
+        while group_of[name] != name:
+            group_of[name] = group_of[group_of[name]]
+            name = group_of[name]
+        return name
+
+    for one, two in links:
+        if one in group_of and two in group_of:
+            group_of[root(two)] = root(one)
+    groups: dict[str, list[str]] = {}
+    for name in names:
+        groups.setdefault(root(name), []).append(name)
+    return [tuple(group) for group in groups.values()]
+
+
+def judge_tapers(meetings: Iterable[tuple[Meeting, str, Spot]], parts: Mapping[str, Part], units: Units, findings: Findings) -> None:
+    """Report a joint at a face that is tapered away where the parts should touch."""
+    for meeting, _, at in meetings:
+        gap = _tapered_gap(meeting, parts[meeting.receiver.name])
+        if gap > ZERO:
+            acting, receiver = meeting.acting.name, meeting.receiver.name
+            findings.error("tapered-away", f"`{acting}` stops {said(gap, units)} short of `{receiver}`: the {receiver} is tapered there.", at,
+                           "Taper the other face, or begin the taper beyond the joint.")
+
+
+def _tapered_gap(meeting: Meeting, receiver: Part) -> Length:
+    """How far a taper of the receiver's face falls away within the contact, at most."""
+    most = ZERO
+    for working in receiver.workings:
+        for feature in working.features:
+            if working.kind != "taper" or feature.face != meeting.on or not isinstance(feature.shape, Prism):
+                continue
+            run, rise = feature.shape.outline[1].x, feature.shape.outline[2].y
+            along = next(i for i in range(3) if feature.frame.along[i])
+            end, sign = feature.frame.origin[along], int(feature.frame.along[along])
+            nearest = min((place - end) * sign for place in _reach(meeting, along))
+            if nearest < run:
+                most = max(most, rise * ((run - max(nearest, ZERO)) / run))
+    return most
+
+
+def _reach(meeting: Meeting, index: int) -> tuple[Length, Length]:
+    """Where the contact begins and ends on one of the receiver's axes."""
+    axis = AXES[index]
+    acting = meeting.acting.box
+    if meeting.acting.square and meeting.receiver.square and AXIS_OF[meeting.face] != axis:
+        span = acting.span(axis)
+        return span.start, span.end
+    corners = [placed_back(meeting.receiver.pose, placed(meeting.acting.pose, point))[INDEX[axis]] for point in meeting.acting.corners(meeting.face)]
+    low, high = min(corners), max(corners)
+    return fine(low), fine(high)
