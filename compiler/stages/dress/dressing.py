@@ -19,6 +19,7 @@ from compiler.base.showing import Style
 from compiler.stages.dress.cells import Cells
 from compiler.stages.dress.pictures import Pictures
 from compiler.stages.dress.templates import TemplateFault, Templates, safe
+from compiler.stages.dress.tokens import filled_in
 from compiler.stages.dress.words import Words, letters_in, plain, ring
 from compiler.values import document as doc
 from compiler.values.pages import Pages, page_mark
@@ -97,6 +98,7 @@ class _Dresser:
             "room": self.room,
             "runs": runs,
             "heading_level": self.heading_level,
+            "halves": self.halves,
             "step_level": self.step_level,
         })
 
@@ -106,6 +108,7 @@ class _Dresser:
         markup = self._render("document", body=body, has_cover=self._has_cover())
         style = "\n".join((*(text for _, text in self.theme.styles),
                            dict(self.theme.papers)[document.paper], self._tokens()))
+        style = filled_in(style)
         report = self.found.report()
         if not report.ok:
             return Outcome(None, report)
@@ -182,6 +185,18 @@ class _Dresser:
             return 600
         return 6
 
+    def halves(self, blocks: tuple[doc.Block, ...]) -> tuple[tuple[doc.Block, ...], tuple[doc.Block, ...]]:
+        """Blocks in two columns of about equal height; a list of actions may go on in the second."""
+        pieces: list[doc.Block] = []
+        for block in blocks:
+            if isinstance(block, doc.ItemList) and block.style != "numbers":
+                pieces.extend(doc.ItemList(items=(item,), style=block.style) for item in block.items)
+            else:
+                pieces.append(block)
+        sizes = [self.room((piece,)) for piece in pieces]
+        cut = min(range(len(pieces) + 1), key=lambda place: (max(sum(sizes[:place]), sum(sizes[place:])), -place))
+        return _rejoined(pieces[:cut]), _rejoined(pieces[cut:])
+
     def _render(self, template: str, **given: object) -> Markup:
         try:
             return self.templates.render(f"{template}.html", **given)
@@ -234,6 +249,18 @@ def runs(blocks: tuple[doc.Block, ...]) -> tuple[Run, ...]:
         out.append(Run("sheet" if placing == "page" else "wide", (*lead, block), not out))
     if flow:
         out.append(Run("flow", tuple(flow), not out))
+    return tuple(out)
+
+
+def _rejoined(pieces: list[doc.Block]) -> tuple[doc.Block, ...]:
+    """Neighbouring one-item lists of a style made one list again."""
+    out: list[doc.Block] = []
+    for piece in pieces:
+        last = out[-1] if out else None
+        if isinstance(piece, doc.ItemList) and isinstance(last, doc.ItemList) and last.style == piece.style:
+            out[-1] = doc.ItemList(items=(*last.items, *piece.items), style=last.style)
+        else:
+            out.append(piece)
     return tuple(out)
 
 

@@ -1,7 +1,7 @@
 """Inline content as markup: sizes, fractions, letters, references.
 
 In: inlines of a document, its units and smallest step. Out: escaped markup with the classes that every theme styles:
-`nb` (not broken), `fr` (a true fraction), `part`, `ref`, `pg`, `code`, `blank`. Rounding happens here, once.
+`nb` (not broken, its spaces thin), `fr` (a true fraction), `part`, `ref`, `pg`, `code`, `blank`. Rounding happens here, once.
 It must not know block kinds or templates.
 """
 
@@ -17,9 +17,7 @@ from compiler.base.showing import Shown, Style, nearest, show
 from compiler.values import document as doc
 from compiler.values.pages import page_mark
 
-THIN = "\u2009"
 FIXED = "\u00a0"
-NARROW_FIXED = "\u202f"
 PRIME, DOUBLE_PRIME, TIMES = "\u2032", "\u2033", "×"
 
 DENOMINATORS = frozenset({2, 3, 4, 5, 6, 8, 10, 12, 16, 32, 64})
@@ -70,7 +68,7 @@ class Words:
                 return "<br/>"
             case doc.Dimensions(sizes=sizes):
                 last = len(sizes) - 1
-                return f" {TIMES} ".join(self.length(size, unit=self._inches or place == last)
+                return f"{FIXED}{TIMES} ".join(self.length(size, unit=self._inches or place == last)
                                          for place, size in enumerate(sizes))
             case doc.Money(amount=amount, currency=currency):
                 return f'<span class="nb">{escape(money(amount, currency))}</span>'
@@ -90,7 +88,7 @@ class Words:
     def length(self, length: Length, *, unit: bool = True) -> str:
         """A length in running text: 35 1/16″, 891 mm."""
         shown = show(length, self._style)
-        mark = "" if not unit else DOUBLE_PRIME if self._inches else f"{NARROW_FIXED}mm"
+        mark = "" if not unit else DOUBLE_PRIME if self._inches else f" mm"
         inner = _sign(shown) + _body(shown) + mark
         return f'<span class="nb">{inner}</span>' if unit or shown.numerator else inner
 
@@ -131,13 +129,13 @@ class Words:
 
     def _area(self, area: Area) -> str:
         if self._inches:
-            return f"{_decimal(area.square_feet, 1)}{FIXED}sq{FIXED}ft"
-        return f"{_decimal(area.square_metres, 2)}{NARROW_FIXED}m²"
+            return f"{_decimal(area.square_feet, 1)} sq ft"
+        return f"{_decimal(area.square_metres, 2)} m²"
 
     def _volume(self, volume: Volume) -> str:
         if self._inches:
-            return f"{_decimal(volume.board_feet, 1)}{FIXED}board{FIXED}feet"
-        return f"{_decimal(volume.cubic_metres, 4)}{NARROW_FIXED}m³"
+            return f"{_decimal(volume.board_feet, 1)} board feet"
+        return f"{_decimal(volume.cubic_metres, 4)} m³"
 
 
 def ring(letter: str) -> str:
@@ -171,7 +169,7 @@ def typed(text: str) -> str:
         if found["inches"]:
             return DOUBLE_PRIME
         if found["by"]:
-            return f" {TIMES} "
+            return f"{FIXED}{TIMES}{FIXED}"
         over, under = int(found["over"]), int(found["under"])
         if under not in DENOMINATORS or over >= under:
             return escape(found[0])
@@ -225,7 +223,7 @@ def _body(shown: Shown) -> str:
 
 
 def _mixed(whole: int, numerator: int, denominator: int) -> str:
-    return (f"{whole}{THIN}" if whole else "") + _over(numerator, denominator)
+    return (f"{whole} " if whole else "") + _over(numerator, denominator)
 
 
 def _over(numerator: int, denominator: int) -> str:

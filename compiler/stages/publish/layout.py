@@ -25,23 +25,25 @@ from compiler.values.pages import Pages
 KINDS = {"svg": "image/svg+xml", "png": "image/png", "jpeg": "image/jpeg", "ttf": "font/ttf", "otf": "font/otf"}
 
 
-class _Shelf(URLFetcher):
-    """Gives out the pages' own files and nothing else: no disk, no network."""
+class _Shelf(URLFetcher):  # type: ignore[misc]
+    """Gives out the pages' own files and nothing else: no disk, no network (so its parent's set-up is not wanted)."""
+
+    _fail_on_errors = False
 
     def __init__(self, files: dict[str, bytes]) -> None:
-        super().__init__(allowed_protocols=("theme", "file", "data"))
         self._files = files
 
-    def fetch(self, url: str, headers: Any = None) -> Any:
-        if url.startswith("data:"):
-            return super().fetch(url, headers)
+    def __call__(self, url: str) -> URLFetcherResponse:
+        return self.fetch(url)
+
+    def fetch(self, url: str, headers: Any = None) -> URLFetcherResponse:
         content = self._files.get(url)
         if content is None:
             raise ValueError(f"the pages have no {url}")
         return URLFetcherResponse(url, content, {"Content-Type": KINDS.get(url.rsplit(".", 1)[-1], "application/octet-stream")})
 
 
-class _Parsed(HTML):
+class _Parsed(HTML):  # type: ignore[misc]
     """WeasyPrint's HTML made from a tree, so that well-formed markup is not read as tag soup a second time."""
 
     def __init__(self, root: ElementTree.Element, shelf: _Shelf) -> None:
