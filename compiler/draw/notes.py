@@ -51,13 +51,13 @@ def lay_out(view: Rect, notes: Sequence[Note], room: Room, below: bool = False) 
         turned = Room([_turned(r) for r in room.texts], [_turned(s) for s in room.lines], [_turned(s) for s in room.thin],
                       [_turned(r) for r in room.solid])
         mirrored = [Note(note.runs, tuple((x, -y) for x, y in note.targets), note.dot) for note in notes]
-        placed = []
+        upright: list[PlacedNote] = []
         by_runs = {(note.runs, note.targets): note for note in notes}
         for one in lay_out(_turned(view), mirrored, turned):
             original = by_runs[(one.note.runs, tuple((x, -y) for x, y in one.note.targets))]
-            placed.append(PlacedNote(original, (one.at[0], -one.at[1] - SMALL), tuple((x, -y) for x, y in one.leader)))
-        room.texts.extend(text_rect(note) for note in placed)
-        return tuple(placed)
+            upright.append(PlacedNote(original, (one.at[0], -one.at[1] - SMALL), tuple((x, -y) for x, y in one.leader)))
+        room.texts.extend(text_rect(note) for note in upright)
+        return tuple(upright)
     top = max([view[3], *(_top(rect) for rect in room.texts if rect[2] > view[0] - 12 and rect[0] < view[2] + 12),
                *(_top(segment) for segment in (*room.lines, *room.thin))])
     orders = permutations(range(len(notes))) if len(notes) <= MOST_ORDERS else [tuple(_by_place(notes))]

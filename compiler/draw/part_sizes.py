@@ -103,7 +103,9 @@ def _assigned(within: Blank, found: Sequence[Shaping]) -> list[tuple[Side, list[
     cuts = [s for s in found if s.op == "cut"]
     faces = {side: sum(side in opens(s, within) for s in cuts) - 0.1 * sum((2, -side[1]) in opens(s, within) for s in cuts)
              for side in ((2, 1), (2, -1))}
-    main = max(faces, key=lambda side: (faces[side], side[1]))
+    # Of two equal faces the one on which the width runs up (or back) on the sheet: the foot edge lies below.
+    hand = 1 if within.axes in ((0, 1, 2), (1, 2, 0), (2, 0, 1)) else -1
+    main = max(faces, key=lambda side: (faces[side], side[1] * hand))
     rest = [s for s in cuts if main not in opens(s, within)]
     chosen: list[Side] = [main]
     order = [(2, -main[1]), (1, 1), (1, -1), (0, 1), (0, -1)]

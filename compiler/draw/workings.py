@@ -163,7 +163,8 @@ def _extent(feature: Feature, axis: int) -> list[Fraction]:
         for value in (min(reached), max(reached)):
             place = origin + sign * Fraction(round(value * 1024), 1024)
             # A corner's place is exact; only an arc's crown is read from the curve.
-            places.append(min(places, key=lambda p, at=place: abs(p - at)) if min(abs(p - place) for p in places) < Fraction(1, 700) else place)
+            if min(abs(corner - place) for corner in places) > Fraction(1, 700):
+                places.append(place)
     return places
 
 
