@@ -26,7 +26,7 @@ def judge_fields(kind: type[Fields], ground: tuple[str, ...], refuse: Callable[[
     """Tell `refuse` about each field that can't work. `ground` are the beginnings of names it may use."""
     known = [name for name in NAMES if name.startswith(ground)]
     for asked in kind.asks:
-        called = f"{kind.__name__}.{asked.name}"
+        called = f"{kind.__name__}.{asked.field}"
         if not asked.says.strip():
             refuse(f"{called} does not say what it is; makers read it in hints and in the reference", asked, "")
         if asked.takes in _SIZES:

@@ -75,7 +75,7 @@ def bring_module(module: ModuleType, author: Author) -> Outcome[Plugin]:
 def _manager() -> pluggy.PluginManager:
     """Holds the contract that hooks are measured by; no plugin stays in it."""
     manager = pluggy.PluginManager("kerfolio")
-    manager.add_hookspecs(SimpleNamespace(plugin=hooks.plugin))
+    manager.add_hookspecs(hooks)
     return manager
 
 

@@ -11,8 +11,9 @@ above it in its class (without an underscore: `edge distance`).
 
 from __future__ import annotations
 
+import dataclasses
 import sys
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Literal, cast, overload
 
@@ -61,7 +62,7 @@ class Asked:
     """
 
     key: str = ""
-    name: str = ""
+    field: str = ""
     takes: AskedKind
     default: str | None = None
     says: str
@@ -70,12 +71,12 @@ class Asked:
     most: str = ""
     words: tuple[str, ...] = ()
     optional: bool = False
-    line: int = field(default=0, compare=False)
+    line: int = dataclasses.field(default=0, compare=False)
 
 
 def named(asked: Asked, name: str) -> Asked:
     """The field under the name it has in its class; makers write spaces where Python needs underscores."""
-    return replace(asked, name=name, key=name.rstrip("_").replace("_", " "))
+    return dataclasses.replace(asked, field=name, key=name.rstrip("_").replace("_", " "))
 
 
 def _asked(takes: AskedKind, default: object, says: str, **more: Any) -> Any:

@@ -152,7 +152,7 @@ class Fields:
         dataclass(init=False, repr=False, eq=False)(cls)
 
     def __init__(self, **values: Any) -> None:
-        names = [asked.name for asked in self.asks]
+        names = [asked.field for asked in self.asks]
         if sorted(values) != sorted(names):
             wrong = sorted(set(values) ^ set(names))
             raise TypeError(f"{type(self).__name__} is given {', '.join(names)}; look at {', '.join(wrong)}")

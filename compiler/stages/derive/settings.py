@@ -42,7 +42,7 @@ def settings_of(entry: Brought[type[Settings]], shop: Shop | None, model: Model 
         value = _value(asked, text, known, units, edition, place.key(asked.key) if text is not None else place, found)
         if value is None:
             continue
-        values[asked.name] = value
+        values[asked.field] = value
         if isinstance(value, (Length, int, str)) or asked.takes == "ratio":
             known[asked.key] = value
     report = found.report()
