@@ -110,7 +110,7 @@ class Block:
             start, end = self.span(axis)
             for place in (start, end):
                 if not isinstance(place, Length):
-                    raise TypeError(f"{place!r} is a {type(place).__name__}, not a Length; write inch(...) or mm(...)")
+                    raise TypeError(f"{place!r} is no Length; write inch(...) or mm(...)")
             if end < start:
                 raise WrongShape(f"a block of negative size {axis}, from {{}} to {{}}", start, end)
 
