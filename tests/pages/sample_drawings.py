@@ -83,6 +83,22 @@ PARTS = {
 }
 
 
+AIM = {"B": 0.75, "C": 0.3, "D": 0.12, "F": 0.8}
+"""Where on a part's width its leader ends."""
+
+
+def ring(sheet: Sheet, points: dict[str, Point]) -> None:
+    """Balloons in two columns in the order of their targets, so that leaders do not cross."""
+    middle = sheet.width / 2
+    for left in (True, False):
+        column = sorted((name for name, point in points.items() if (point[0] < middle) == left), key=lambda name: -points[name][1])
+        free = sheet.height - 5.0
+        for name in column:
+            level = min(free, max(5.0, points[name][1] + 8))
+            sheet.balloon(name, (4.5 if left else sheet.width - 4.5, level), points[name])
+            free = level - 9.5
+
+
 def tote(width: float, height: float, scale: float, tinted: Iterable[str] = (), without: Iterable[str] = (), *,
          letters: bool = True, sizes: bool = False, small: bool = False) -> Drawing:
     """The tote, whole or in part."""
@@ -91,10 +107,11 @@ def tote(width: float, height: float, scale: float, tinted: Iterable[str] = (), 
     for name in shown:
         sheet.block(*PARTS[name], tint=name in set(tinted), small=small)
     if letters:
-        for place, name in enumerate(name for name in shown if name != "A2"):
+        points = {}
+        for name in (name for name in shown if name != "A2"):
             x, y, z, wide, high, _ = PARTS[name]
-            at = (4.5, height - 5 - 9.5 * place) if place % 2 == 0 else (width - 4.5, height - 5 - 9.5 * (place - 1))
-            sheet.balloon(name, at, sheet.at(x + wide * (0.3 if place % 2 == 0 else 0.8), y + high / 2, z))
+            points[name] = sheet.at(x + wide * AIM.get(name, 0.5), y + high / 2, z)
+        ring(sheet, points)
     if sizes:
         low = sheet.at(0, 0)[1] - 5
         sheet.dimension((sheet.at(0, 0)[0], low), (sheet.at(24, 0)[0], low), ("24",))
@@ -112,11 +129,12 @@ def exploded(width: float, height: float) -> Drawing:
         x, y, z, wide, high, deep = PARTS[name]
         dx, dy, dz = away[name]
         sheet.block(x + dx, y + dy, z + dz, wide, high, deep)
-    for place, name in enumerate(("F", "E", "D", "A", "B", "C")):
+    points = {}
+    for name in ("A", "B", "C", "D", "E", "F"):
         x, y, z, wide, high, _ = PARTS[name]
         dx, dy, dz = away[name]
-        at = (5, height - 10 - 22 * place) if place % 2 == 0 else (width - 5, height - 10 - 22 * place)
-        sheet.balloon(name, at, sheet.at(x + dx + wide * (0.2 if place % 2 == 0 else 0.9), y + dy + high / 2, z + dz))
+        points[name] = sheet.at(x + dx + wide * AIM.get(name, 0.5), y + dy + high / 2, z + dz)
+    ring(sheet, points)
     return sheet.done("Exploded view of the tote, parts A to F", letters=("A", "B", "C", "D", "E", "F"))
 
 
