@@ -1,0 +1,149 @@
+"""A plan from a text: the stages from parse to derive, with plugins at hand.
+
+In: the text of a design.yaml, plugins. Out: a `Plan` to ask. No file is read but the library's.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from textwrap import dedent
+from types import ModuleType
+
+from compiler.base.digests import digest
+from compiler.base.report import Outcome, Severity
+from compiler.base.showing import Units
+from compiler.plug import load
+from compiler.plug.loading import BUNDLED
+from compiler.stages.assemble import assemble
+from compiler.stages.check import check, shop_of
+from compiler.stages.derive import derive
+from compiler.stages.parse import parse
+from compiler.stages.read import read_library
+from compiler.values.contributions import Contributions, Plugin
+from compiler.values.derived import Derived
+from compiler.values.document import Block
+from compiler.values.library import Library
+from compiler.values.model import Edition, Model
+from compiler.values.notes import Notes
+from compiler.values.products import CutList
+from compiler.values.source import Library as LibraryFiles
+from compiler.values.source import Source, SourceFile
+
+HEAD = "plan: A test\nnumber: 1\nissue: 1\ndate: 2026-01-02\nunits: inch\neditions: [inch letter, metric a4]\n"
+"""What a design needs beside its parts; put before a text that does not begin with `plan:`."""
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A plan as it came out. What could not be made raises AssertionError with all messages, so that a test shows them."""
+
+    outcome: Outcome[Derived]
+    made: Model | None
+
+    @property
+    def model(self) -> Model:
+        """The model."""
+        assert self.made is not None, self._told()
+        return self.made
+
+    @property
+    def messages(self) -> tuple[str, ...]:
+        """Every error, warning and remark: the sentence, and ` · ` and the hint where there is one."""
+        return tuple(f"{entry.says} · {entry.hint}" if entry.hint else entry.says for entry in self.outcome.report)
+
+    @property
+    def errors(self) -> tuple[str, ...]:
+        """The sentences of errors alone."""
+        return tuple(entry.says for entry in self.outcome.report if entry.severity is Severity.ERROR)
+
+    @property
+    def hazards(self) -> tuple[str, ...]:
+        """The names of the hazards that checks found."""
+        return tuple(hazard.name for hazard in self._derived.hazards)
+
+    def make[Product](self, kind: type[Product]) -> Product:
+        """The product of a type."""
+        product = self._derived.get(kind)
+        assert product is not None, f"no {kind.__name__} was made: {self._told()}"
+        return product
+
+    def cut(self, name: str) -> str:
+        """A row of the cut list in one line: how many, name, length x width x thickness, stock."""
+        row, edition = self.make(CutList).row(name), self.model.edition
+        sizes = " x ".join(edition.show(size) for size in (row.length, row.width, row.thickness))
+        return f"{row.number} {row.name} {sizes} {row.stock.name}"
+
+    def volume(self, name: str) -> float:
+        """Cubic inches of wood in a part, everything grown and cut: from its solid."""
+        from compiler.solid import build
+
+        return build((self.model.part(name),), quality="fine")[name].body.volume
+
+    def section(self, title: str) -> tuple[Block, ...]:
+        """The blocks of a section, by its title or its name."""
+        for _, section in self._derived.sections:
+            if title in (section.title, section.name):
+                return section.blocks
+        raise AssertionError(f"no section {title}: {self._told()}")
+
+    def export(self, suffix: str) -> bytes:
+        """A file beside the PDF."""
+        for name, raw in self._derived.exports:
+            if name == suffix:
+                return raw
+        raise AssertionError(f"no export {suffix}: {self._told()}")
+
+    @property
+    def _derived(self) -> Derived:
+        assert self.outcome.value is not None, self._told()
+        return self.outcome.value
+
+    def _told(self) -> str:
+        return "; ".join(self.messages) or "nothing was said"
+
+
+def plan(text: str, *plugins: Plugin | ModuleType, units: Units = "inch", settings: str = "", notes: Notes | None = None,
+         bundled: bool = True) -> Plan:
+    """A plan from the text of a design.yaml. `settings` is the text of a shop.yaml, `units` the edition's.
+
+    `notes` are the build notes, empty when there are none to test. Without `bundled` only the plugins given are there.
+    """
+    text = dedent(text).lstrip("\n")
+    text = text if text.startswith("plan:") else HEAD + text
+    given = tuple(plugins)
+    loaded = load(bundled=BUNDLED if bundled else None, installed=False, given=given)
+    return _run(text, dedent(settings), units, loaded, notes or Notes(title="A test"))
+
+
+def _run(text: str, settings: str, units: Units, loaded: Outcome[Contributions], notes: Notes) -> Plan:
+    report = loaded.report
+    files = tuple(SourceFile(name, words, digest(words)) for name, words in (("design.yaml", text), ("shop.yaml", settings)) if words)
+    drafted = parse(Source(folder="test", files=files))
+    edition = Edition(units=units, paper="a4" if units == "mm" else "letter")
+    library = library_files()
+    assert drafted.value is not None
+    assert loaded.value is not None
+    shop = shop_of(drafted.value, library, edition)
+    designed = check(drafted.value, library, edition)
+    report = report + drafted.report + shop.report + designed.report
+    if designed.value is None or shop.value is None:
+        return Plan(Outcome(None, report), None)
+    assembled = assemble(designed.value, loaded.value.joint_kinds, shop.value, library)
+    report = report + assembled.report
+    if assembled.value is None:
+        return Plan(Outcome(None, report), None)
+    derived = derive(loaded.value, (assembled.value, edition, shop.value, notes, _handbook()))
+    return Plan(Outcome(derived.value, report + derived.report), assembled.value)
+
+
+@cache
+def library_files() -> LibraryFiles:
+    """The texts of the library that comes with the compiler."""
+    outcome = read_library(BUNDLED.parent / "shared")
+    assert outcome.value is not None, outcome.report
+    return outcome.value
+
+
+def _handbook() -> Library:
+    return Library(notice="", operations=(), tools=(), cautions=(), protection=(), terms=())
