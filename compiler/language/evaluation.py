@@ -173,7 +173,7 @@ def _times(tree: Product, left: Value, right: Value, reading: Reading) -> Value:
     if isinstance(left, (Length, Angle)) and isinstance(right, (Length, Angle)):
         says = "Two lengths multiplied give an area." if isinstance(left, Length) and isinstance(right, Length) \
             else f"{_kind(left)} times {_kind(right)} has no meaning.".capitalize()
-        raise Refused("area", says, "Multiply a length by a plain number; those stand under `numbers`.", tree.at, tree.at + 1)
+        raise Refused("area", says, _area_hint(tree), tree.at, tree.at + 1)
     if isinstance(left, (Length, Angle)):
         return _scaled(left, _plain(right), reading)
     if isinstance(right, (Length, Angle)):
@@ -182,6 +182,13 @@ def _times(tree: Product, left: Value, right: Value, reading: Reading) -> Value:
     if isinstance(left, Bare) and isinstance(right, Bare):
         return Bare(product, bare_length(product, reading.written, reading.edition))
     return product
+
+
+def _area_hint(tree: Product) -> str:
+    names = [side.thing.text for side in (tree.right, tree.left) if isinstance(side, Reference) and len(side.thing.names) == 1]
+    if names:
+        return f"If `{names[0]}` is a plain number, move it to `numbers`."
+    return "A length is multiplied by a plain number; those stand under `numbers`."
 
 
 def _over(tree: Product, left: Value, right: Value, reading: Reading) -> Value:

@@ -161,7 +161,7 @@ class _Builder:
         text = str(token)
         start, end = self._span(token)
         if re.match(r"0\d", text):
-            raise Refused("plain-number", f"Write the number plainly: {text} is {text.lstrip('0') or '0'}.", text.lstrip("0"), start, end)
+            raise Refused("plain-number", f"Write the number plainly: {text} is {text.lstrip('0') or '0'}.", f"Write {text.lstrip('0') or '0'}.", start, end)
         whole, _, fraction = text.rpartition(" ")
         if "/" not in fraction:
             return Fraction(text), 0

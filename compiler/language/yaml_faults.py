@@ -82,11 +82,35 @@ def _bracket(file: str, lines: list[str], start: tuple[int, int], stop: tuple[in
         before = word.group() if word else line[column:column + 1]
         return _at(file, row + 1, column + 1, "comma-missing", f"A comma is missing before `{before}`.",
                    f"Write a comma after {line[:column].rstrip()[-1:]}.")
+    start = _unclosed(lines, row) or start
+    opening = lines[start[0]][start[1]:start[1] + 1]
+    closing = {"[": "]", "{": "}"}.get(opening, closing)
     within = lines[start[0]][start[1]:]
     if (hidden := re.search(r" (#)", within)) is not None:
         return _at(file, start[0] + 1, start[1] + hidden.start(1) + 1, "hash",
                    "Everything from # is a comment, so the rest of this line is not read.", "Write No. 8 for a screw of number 8.")
     return _at(file, start[0] + 1, start[1] + 1, "bracket-open", f"This bracket {opening} is never closed.", f"Close it with {closing}.")
+
+
+def _unclosed(lines: list[str], last: int) -> tuple[int, int] | None:
+    """The first bracket that is still open where a line of its own begins: at a dash or a key."""
+    opened: list[tuple[int, int]] = []
+    for row, line in enumerate(lines[: last + 1]):
+        if opened and re.match(r"\s*(- |[a-z][\w -]*:(\s|$))", line):
+            return opened[0] if len(opened) == 1 or row > opened[-1][0] + 1 else opened[-1]
+        quote = ""
+        for column, character in enumerate(line):
+            if quote:
+                quote = "" if character == quote else quote
+            elif character in "\"'" and line[column - 1:column] in (" ", "[", "{", ","):
+                quote = character
+            elif character == "#" and line[column - 1:column] in ("", " "):
+                break
+            elif character in "[{":
+                opened.append((row, column))
+            elif character in "]}" and opened:
+                opened.pop()
+    return None
 
 
 def _colon(file: str, lines: list[str], row: int, column: int, fault: MarkedYAMLError) -> Diagnostic:

@@ -79,7 +79,7 @@ class _Reader:
                         raise _Stop
                 case AliasEvent():
                     self._anchor(event)
-                    self._put(Scalar("", "", *self._span(event)))
+                    self._put(Scalar("", "*", *self._span(event)))
                 case ScalarEvent():
                     self._marks(event)
                     style = event.style if event.style in ("'", '"', "|", ">") else ""
@@ -135,6 +135,7 @@ class _Reader:
         first = next((name for name, _ in top.entries if house_spelling(name.text) == house_spelling(scalar.text)), None)
         if first is not None:
             line = self._text.count("\n", 0, first.start) + 1
+            mark = Spot(self._file, line=mark.line, column=mark.column, start=0, end=len(scalar.text))
             self._findings.error("written-twice", f"`{scalar.text}` is written twice, here and in line {line}.", mark, "Remove one.",
                                  also=(Spot(self._file, (*top.path, first.text), on_key=True),))
             top.twice = True
@@ -177,7 +178,7 @@ class _Reader:
             before, value = top.entries[-1]
             shown = f"{before.text}: {value.text} and {key.text}" if isinstance(value, Scalar) else f"{key.text}: …"
             self._findings.error("comma-in-braces", f"`{key.text}` has no value: inside {{ }} a comma begins the next key.",
-                                 Spot(self._file, line=line, column=column), f"Write {shown}.")
+                                 Spot(self._file, line=line, column=column, start=0, end=len(key.text)), f"Write {shown}.")
             top.twice = True
 
     def _close(self, event: Event) -> None:

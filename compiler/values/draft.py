@@ -12,7 +12,8 @@ from typing import Literal
 from compiler.base.report import Key, Spot
 from compiler.values.source import PhotoFile, SourceFile
 
-Quoting = Literal["", "'", '"', "|", ">"]
+Quoting = Literal["", "'", '"', "|", ">", "*"]
+"""How a text is written; `*` stands for one that was refused (an alias) and reported."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,7 @@ from compiler.stages.check.scope import Scope
 from compiler.stages.check.supplies import items_of, stocks_of
 from compiler.stages.check.thickness import thickness_of
 from compiler.stages.check.unfolding import Unfolding
-from compiler.stages.check.wishes import Wishes, finishes, labelled, twice_finished
+from compiler.stages.check.wishes import Wishes, finishes, labelled
 from compiler.stages.check.work import Work
 from compiler.values.design import Design, FinishWish, HardwareWish, JointWish
 from compiler.values.draft import Draft, Mapping
@@ -131,9 +131,7 @@ class _Checking:
                 self._findings.warning("unused", f"The component `{name}` is used nowhere.", Spot(rules.at.file, rules.at.path, on_key=True), "Use it with component:, or remove it.")
 
     def _finishes(self, plan: Scope, reader: RuleReader, names: tuple[str, ...]) -> list[FinishWish]:
-        found = finishes(plan, reader.entries(self._root, "finish", ROOT), names)
-        twice_finished(found, plan)
-        return found
+        return finishes(plan, reader.entries(self._root, "finish", ROOT), names)
 
     def _match(self, plan: Scope) -> tuple[tuple[tuple[str, ...], Spot], ...]:
         at = ROOT.key("match")

@@ -80,6 +80,8 @@ def text(node: Node | None, what: str, at: Spot, findings: Findings) -> Scalar |
     if isinstance(node, Scalar):
         if node.text.strip():
             return node
+        if node.quoting == "*":
+            return None
         findings.error("empty", f"`{what}` is empty.", Spot(at.file, at.path, on_key=True), _empty_hint())
         return None
     if isinstance(node, Sequence):

@@ -29,7 +29,10 @@ def scope_values(scope: Scope, parts: list[DesignPart]) -> design.Scope:
             found[name] = scope.own(name)
     for each in (scope.plan, scope):
         for name in each.rules.materials:
-            found.update(_measures(name, each.material(name)))
+            material = each.material(name)
+            found.update(_measures(name, material))
+            if isinstance(material, Item):
+                found.setdefault(name, material.key)
     thickness = {part.name: part.box.span(part.thickness_axis).size for part in parts}
     _pieces(scope, scope, (), thickness, found)
     return design.Scope(id=scope.id, values=tuple(sorted(found.items())))

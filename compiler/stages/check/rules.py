@@ -22,7 +22,7 @@ from compiler.language import (
     parse_tilt,
     rule_broken,
 )
-from compiler.language.trees import Copies, Evenly, Extent, Thing, Tilt
+from compiler.language.trees import Copies, Evenly, Extent, Repeat, Thing, Tilt
 from compiler.stages.check.keys import KEYS, check_keys, mapping, sequence, text, texts
 from compiler.values.draft import Mapping, Node, Scalar
 from compiler.values.model import AXES, AXIS_OF, Axis
@@ -114,6 +114,7 @@ class ScopeRules:
     assemblies: dict[str, AssemblyRule] = field(default_factory=dict)
     joints: tuple[Entry, ...] = ()
     hardware: tuple[Entry, ...] = ()
+    faulty: set[str] = field(default_factory=set)
     at: Spot
 
 
@@ -137,6 +138,8 @@ class RuleReader:
                                          Spot(spot.file, spot.path, on_key=True), "Give it another name.")
                 elif (sized := self.sized(node, label, spot)) is not None:
                     target[label] = sized
+                else:
+                    rules.faulty.add(label)
         middle = mapping(root.get("middle"), "middle", at.key("middle"), self._findings)
         if middle is not None:
             for key_node, node in middle.entries:
@@ -149,6 +152,8 @@ class RuleReader:
         for label, node, spot in self._named(root, "materials", at):
             if (sized := self.sized(node, label, spot)) is not None:
                 rules.materials[label] = sized
+            else:
+                rules.faulty.add(label)
         joints: list[Entry] = []
         default = self._text(root, "stock", at)
         for heading, node in root.entries:
@@ -158,7 +163,7 @@ class RuleReader:
                 self._parts(node, at.key("parts"), (), default, rules)
         joints.extend(self.entries(root, "joints", at))
         return ScopeRules(name=name, sizes=rules.sizes, numbers=rules.numbers, middle=rules.middle, materials=rules.materials, parts=rules.parts,
-                          assemblies=rules.assemblies, joints=tuple(joints), hardware=self.entries(root, "hardware", at), at=at)
+                          assemblies=rules.assemblies, joints=tuple(joints), hardware=self.entries(root, "hardware", at), faulty=rules.faulty, at=at)
 
     def sized(self, node: Node | None, what: str, at: Spot) -> Sized | None:
         """A size: one text, or this edition's side of a pair."""
@@ -264,6 +269,7 @@ class RuleReader:
                 continue
             body = mapping(inner, key.text, spot, self._findings)
             if body is None:
+                rules.faulty.add(name)
                 continue
             check_keys(body, "part", spot, self._findings)
             taken = rules.parts.get(name)
@@ -306,6 +312,10 @@ class RuleReader:
         copies = rule.copies.tree if rule.copies else None
         if isinstance(copies, Evenly):
             missing = [axis for axis in missing if axis != copies.axis]
+        if isinstance(copies, Repeat) and copies.axis in missing:
+            missing.remove(copies.axis)
+            self._findings.error("missing-extent", f"`{rule.name}` has no `{copies.axis}`: `copies` says how far apart, not where the first one stands.",
+                                 key, f"Write {copies.axis}: from … for the first one.")
         for axis in missing:
             self._findings.error("missing-extent", f"`{rule.name}` has no `{axis}`.", key, f"A part has three extents; write {axis}: from … or {axis}: as another part.")
 

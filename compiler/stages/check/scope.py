@@ -86,6 +86,7 @@ class Scope:
             outer, inner = set(use.scope.flipped), set(use.copy.mirrored)
             self.flipped = tuple(axis for axis in AXES if axis in outer ^ inner)
         self._uses: dict[tuple[str, int], Scope] = {}
+        self._middles_missed: set[Axis] = set()
         self.given: dict[str, Sized] = dict(use.rule.given) if use else {}
 
     # ---- names without a dot ----------------------------------------------------------------------
@@ -123,13 +124,23 @@ class Scope:
         """The middle line of an axis."""
         sized = self.rules.middle.get(axis)
         if sized is None:
-            own = {"across": "width", "deep": "depth", "up": "height"}[axis]
-            raise self.work.refuse("no-middle", f"There is no middle line for `{axis}`.", at or self.rules.at,
-                                   f"Write middle: {{{axis}: {own} / 2}}.")
+            self.without_middle(axis)
+            raise self.work.refuse("no-middle", f"There is no middle line for `{axis}`.", at or self.rules.at, self.middle_hint(axis))
         full = f"{self.prefix}middle.{axis}"
         value = self.work.solve(("middle", self.id, axis), full, sized.at, lambda: self.work.value(sized, self.lookup(axis), "length"))
         self.work.tell(full, sized.text)
         return cast(Length, value)
+
+    def without_middle(self, axis: Axis) -> None:
+        """Raises `Unsolved` when the lack of this middle line is reported already."""
+        if axis in self._middles_missed:
+            raise Unsolved
+        self._middles_missed.add(axis)
+
+    def middle_hint(self, axis: Axis) -> str:
+        """How a middle line is written."""
+        own = {"across": "width", "deep": "depth", "up": "height"}[axis]
+        return f"Write middle: {{{axis}: {own} / 2}}."
 
     def own(self, name: str) -> Length:
         """Width, depth or height of a use."""
@@ -173,6 +184,8 @@ class Scope:
                                    "Write stock: with a name from `materials`, here or for its assembly.")
         name, at = rule.stock
         found = self.material(name)
+        if found is None and name in self.rules.faulty | self.plan.rules.faulty:
+            raise Unsolved
         if found is None:
             outcome = find_stock(self.work.library, name, self.work.edition, name)
             self.work.findings.extend(outcome.report)
@@ -181,7 +194,9 @@ class Scope:
             return found
         if isinstance(found, Item):
             raise self.work.refuse("not-stock", f"`{name}` is hardware ({found.key}); a part is made of stock.", at, "Name a sheet, a board, a rod or a moulding.")
-        near = did_you_mean(name, [*self.rules.materials, *self.plan.rules.materials])
+        near = did_you_mean(name.strip("“”‘’"), [*self.rules.materials, *self.plan.rules.materials])
+        if name.startswith(("“", "‘")):
+            raise self.work.refuse("curly-quotes", f"The curly quotes are kept as part of the name: {name}.", at, 'Use plain " or none.')
         raise self.work.refuse("unknown-stock", f"There is no material called `{name}`.", at, f"Did you mean {near}?" if near else
                                f"Add it to `materials`: {name}: birch plywood 3/4.")
 
@@ -349,7 +364,9 @@ class Scope:
         return Refused("unknown-part", f"There is no part called `{thing.text}`.", "", thing.start, thing.end)
 
     def unknown_here(self, name: str, start: int, end: int, thing: Thing) -> Refused:
-        """The fault for a single name in this scope."""
+        """The fault for a single name in this scope. Raises `Unsolved` for a name whose own fault is reported."""
+        if name in self.rules.faulty:
+            raise Unsolved
         parts = self.part_names()
         if self.id and (name in self.plan.rules.sizes or name in self.plan.rules.parts or name in self.plan.rules.numbers):
             return Refused("out-of-scope", f"Inside `{self.rules.name}` only its own sizes are known; `{name}` belongs to the plan.",
@@ -399,9 +416,14 @@ class ScopeLookup:
             return scope.size(name)
         if name in scope.rules.numbers:
             return scope.number(name)
+        if name in scope.rules.faulty and not scope._here(name, {}, False)[0]:
+            raise Unsolved
         if name == "middle":
             if self._axis is None:
                 raise Refused("which-middle", "Which middle is meant here?", "Write middle.across, middle.deep or middle.up.", thing.start, thing.end)
+            if self._axis not in scope.rules.middle:
+                scope.without_middle(self._axis)
+                raise Refused("no-middle", f"There is no middle line for `{self._axis}`.", scope.middle_hint(self._axis), thing.start, thing.end)
             return scope.middle(self._axis)
         if scope.use is not None and name in OWN:
             return scope.own(name)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import Literal, cast
 
 from compiler.base.measures import Length
-from compiler.base.report import Spot
+from compiler.base.report import Diagnostic, Spot
 from compiler.language import Unsolved, did_you_mean, listed, say
 from compiler.language.trees import As, Between, Evenly, Extent, From, FromTo, Mirror, Repeat, To
 from compiler.library import find_stock, names_of
@@ -37,6 +37,7 @@ class Unfolding:
         self.parts: list[DesignPart] = []
         self.assemblies: list[Assembly] = []
         self.scopes: list[Scope] = [plan]
+        self._faults: list[tuple[tuple[str, ...], Diagnostic]] = []
 
     def run(self) -> None:
         """Every piece, group and use. Parts with faults are left out; the faults are reported."""
@@ -45,6 +46,14 @@ class Unfolding:
             names = tuple(part.name for part in self.parts if part.assembly == rule.path and not part.use)
             self.assemblies.insert(0, Assembly(name=rule.name, path=rule.path, parts=names))
         self.assemblies.sort(key=self._order)
+        self._report_roots()
+
+    def _report_roots(self) -> None:
+        """Report parts that can't be; not those that only stand on one of them."""
+        bad = {name for names, _ in self._faults for name in names}
+        for names, fault in self._faults:
+            if not any(need in bad and need not in names for name in names for need in self._work.stands_on(name)):
+                self._work.findings.add(fault)
 
     def _order(self, assembly: Assembly) -> tuple[int, int]:
         order = list(self._plan.rules.assemblies)
@@ -103,17 +112,19 @@ class Unfolding:
         extent = rule.extents.get(axis)
         name = f"{scope.prefix}{copy.called(scope.flipped)}"
         low, high = scope.face(rule, copy, LOW[axis]), scope.face(rule, copy, HIGH[axis])
+        names = tuple(f"{scope.prefix}{each.called(scope.flipped)}.{face}" for each in scope.copies(rule) for face in (LOW[axis], HIGH[axis]))
         if extent is None:
-            self._work.findings.error("no-size", f"`{name}.{axis}` comes out at {say(size, units, unit=True)}.", key_of(rule))
+            self._faults.append((names, Diagnostic("no-size", f"`{name}.{axis}` comes out at {say(size, units, unit=True)}.", key_of(rule))))
             return
         match extent.tree:
             case Between(left, right):
-                self._work.findings.error("nothing-between", f"Nothing lies between: {left.text} ends at {say(low, units)}, {right.text} starts at {say(high, units)}.",
-                                          extent.at.within(left.start, right.end), "The lower one (left, front, bottom) is named first.")
+                says = f"Nothing lies between: {left.text} ends at {say(low, units)}, {right.text} starts at {say(high, units)}."
+                at = extent.at.within(left.start, right.end)
+                self._faults.append((names, Diagnostic("nothing-between", says, at, "The lower one (left, front, bottom) is named first.")))
             case tree:
                 first, last = _ends_in_words(tree, extent.sized.text)
                 says = f"`{name}.{axis}` comes out at {say(size, units, unit=True)}: {last} is {say(high, units)}, {first} is {say(low, units)}."
-                self._work.findings.error("no-size", says, extent.at, "The first place must lie left, in front or below.")
+                self._faults.append((names, Diagnostic("no-size", says, extent.at, "The first place must lie left, in front or below.")))
 
     def _copies_placed(self, scope: Scope, rule: PartRule, copies: tuple[Copy, ...]) -> bool:
         assert rule.copies is not None
@@ -124,12 +135,16 @@ class Unfolding:
                     for axis in axes:
                         middle = scope.middle(axis, rule.copies.at)
                         low, high = scope.face(rule, copies[0], LOW[axis]), scope.face(rule, copies[0], HIGH[axis])
+                        names = tuple(f"{scope.prefix}{each.called(scope.flipped)}.{face}" for each in copies for face in (LOW[axis], HIGH[axis]))
+                        line = f"the middle line ({say(middle, units)})"
                         if low >= middle:
-                            raise self._work.refuse("far-side", f"`{rule.name}` is written on the far side of the middle line ({say(middle, units)}): it starts at {say(low, units)}.",
-                                                    rule.copies.at, f"Write the {LOW[axis]} one.")
+                            says = f"`{rule.name}` is written on the far side of {line}: it starts at {say(low, units)}."
+                            self._faults.append((names, Diagnostic("far-side", says, rule.copies.at, f"Write the {LOW[axis]} one.")))
+                            return False
                         if high > middle:
-                            raise self._work.refuse("across-middle", f"`{rule.name}` lies across the middle line ({say(middle, units)}), so its mirror image would lie in it: it ends at {say(high, units)}.",
-                                                    rule.copies.at, "Let it end before the middle, or leave out `copies`.")
+                            says = f"`{rule.name}` lies across {line}, so its mirror image would lie in it: it ends at {say(high, units)}."
+                            self._faults.append((names, Diagnostic("across-middle", says, rule.copies.at, "Let it end before the middle, or leave out `copies`.")))
+                            return False
                 case Repeat(_, axis, _):
                     extent = rule.extents.get(axis)
                     if len(copies) > 1 and scope.face(rule, copies[1], LOW[axis]) == scope.face(rule, copies[0], LOW[axis]):

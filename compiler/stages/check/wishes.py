@@ -176,6 +176,7 @@ def finishes(plan: Scope, entries: tuple[Entry, ...], all_parts: tuple[str, ...]
     wishes = Wishes(plan)
     work = plan.work
     found = []
+    seen: dict[str, tuple[str, Spot]] = {}
     for entry in entries:
         kind, first = entry.node.entries[0]
         at = entry.at.key(kind.text)
@@ -185,6 +186,10 @@ def finishes(plan: Scope, entries: tuple[Entry, ...], all_parts: tuple[str, ...]
                 parts.append(all_parts)
             elif pieces := wishes.named(name, place):
                 parts.append(tuple(dict.fromkeys(piece.name for piece in pieces)))
+            else:
+                continue
+            if entry.node.get("faces") is None:
+                _twice(plan, name, parts[-1], kind.text, place, seen)
         coats = _coats(plan, entry)
         faces = []
         for face, place in texts(entry.node.get("faces"), "faces", entry.at.key("faces"), work.findings):
@@ -227,18 +232,16 @@ def _coats(plan: Scope, entry: Entry) -> int:
     return 1
 
 
-def twice_finished(found: list[FinishWish], plan: Scope) -> None:
-    """Report pieces that are finished twice."""
-    seen: dict[str, FinishWish] = {}
-    told: set[tuple[str, str]] = set()
-    for wish in found:
-        if wish.faces:
-            continue
-        for name in (name for parts in wish.parts for name in parts):
-            first = seen.setdefault(name, wish)
-            if first is not wish and (first.kind, wish.kind) not in told:
-                told.add((first.kind, wish.kind))
-                plan.work.findings.error("finished-twice", f"`{name}` gets both {first.kind} and {wish.kind}.", wish.at, "Take it out of one of them, or give `faces`.", also=(first.at,))
+def _twice(plan: Scope, called: str, names: tuple[str, ...], kind: str, at: Spot, seen: dict[str, tuple[str, Spot]]) -> None:
+    """Report a name whose pieces are finished already, once a name."""
+    told = False
+    for name in names:
+        if name in seen and not told:
+            first, place = seen[name]
+            told = True
+            whom = called if called != "all" else name
+            plan.work.findings.error("finished-twice", f"`{whom}` gets both {first} and {kind}.", at, "Take it out of one of them, or give `faces`.", also=(place,))
+        seen.setdefault(name, (kind, at))
 
 
 def labelled(node: Node | None, what: str, at: Spot, plan: Scope) -> list[tuple[str, Written]]:

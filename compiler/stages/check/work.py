@@ -93,6 +93,18 @@ class Work:
         """Say how a quantity is written, and why it is so."""
         self._words.setdefault(name, (text, because))
 
+    def stands_on(self, name: str) -> set[str]:
+        """All quantities that one stands on, near and far."""
+        found: set[str] = set()
+        waiting = [name]
+        while waiting:
+            trace = self._traces.get(waiting.pop())
+            for need in trace.needs if trace else ():
+                if need not in found:
+                    found.add(need)
+                    waiting.append(need)
+        return found
+
     def need(self, name: str) -> None:
         """Note that the quantity being worked out stands on another."""
         if self._stack:
