@@ -19,7 +19,6 @@ from tests.solid.pieces import (
     cut,
     grow,
     hole,
-    outline,
     part,
     peg,
     point,
@@ -108,7 +107,7 @@ def _frame() -> Iterator[Part]:
         yield part(f"mullion {number}", (x - 1, 0, F(37, 4)), (x + 1, SHEET, F(67, 2)),
                    grow("tenon", (x - F(1, 2), low, F(33, 4)), (x + F(1, 2), high, F(37, 4))),
                    grow("tenon", (x - F(1, 2), low, F(67, 2)), (x + F(1, 2), high, F(69, 2))),
-                   *(cut("mortise", (*sorted((x + way, x + way * F(1, 8))),)[:1] + (low, MIDDLE),
+                   *(cut("mortise", (min(x + way, x + way * F(1, 8)), low, MIDDLE),
                          (max(x + way, x + way * F(1, 8)), high, MIDDLE + F(1, 2))) for way in (-1, 1)))
     for bay in range(BAYS):
         a, b = _opening(bay)
@@ -215,10 +214,8 @@ def _drawer(name: str, bay: int, a: F, b: F, low: F, high: F) -> Iterator[Part]:
     yield part(f"{name} bottom", (left + F(1, 4), F(1, 2), bottom[0]), (right - F(1, 4), F(35, 2), bottom[1]),
                *(cut("notch", (x - F(1, 4), 0, low), (x + F(1, 4), SHEET, high)) for x in (left + F(1, 4), right - F(1, 4))))
     yield _knob(f"{name} knob", (a + b) / 2, (low + high) / 2)
-    for side, x, outward in (("left", _left(bay), -1), ("right", _right(bay), 1)):
-        end = left + F(5, 32) if side == "left" else right - F(5, 32)
-        start = x
-        yield part(f"{name} {side} runner", (min(start, end), SHEET, z0 + F(65, 32)), (max(start, end), 17, z0 + F(87, 32)))
+    for side, start, end in (("left", _left(bay), left + F(5, 32)), ("right", right - F(5, 32), _right(bay))):
+        yield part(f"{name} {side} runner", (start, SHEET, z0 + F(65, 32)), (end, 17, z0 + F(87, 32)))
 
 
 def _stand() -> Iterator[Part]:
@@ -228,12 +225,11 @@ def _stand() -> Iterator[Part]:
         made = [shaped("cut", "taper", frame, [(edge, 0), (edge + way * F(3, 4), 0), (edge, 5)], start - 1, start + 3)
                 for frame, (edge, way), start in ((ALONG_Y, inside_x, y), (ALONG_X, inside_y, x))]
         mortise_x = (x + 1, x + 2) if not x else (x, x + 1)
-        mortise_y = (y + 1, y + 2) if not y else (y, y + 1)
-        front = y + F(3, 4) if not y else y + F(3, 4)
-        side = x + F(3, 4)
+        mortise_y = (y + F(5, 4), y + 2) if not y else (y, y + F(3, 4))
+        front, side = y + F(3, 4), x + F(3, 4)
         yield part(f"{name} leg", (x, y, 0), (x + 2, y + 2, FOOT), *made,
                    cut("mortise", (mortise_x[0], front, 6), (mortise_x[1], front + F(1, 2), F(15, 2))),
-                   cut("mortise", (side, mortise_y[0] if y else y + F(5, 4), 6), (side + F(1, 2), mortise_y[1] if not y else y + F(3, 4), F(15, 2))))
+                   cut("mortise", (side, mortise_y[0], 6), (side + F(1, 2), mortise_y[1], F(15, 2))))
     for name, y in (("front apron", F(1, 2)), ("back apron", DEPTH - F(3, 2))):
         tenon_y = F(3, 4) if name == "front apron" else DEPTH - F(5, 4)
         yield part(name, (2, y, F(11, 2)), (WIDTH - 2, y + 1, FOOT),
@@ -277,5 +273,3 @@ def _trim() -> Iterator[Part]:
                    shaped("cut", "cove", ALONG_Y, cove(at, way), -2, 30),  # type: ignore[arg-type]
                    shaped("cut", "mitre", ALONG_Z, [(at, 0), (at, -2), (at + 2 * way, -2)], 7, 12))
 
-
-__all__ = ["outline", "sideboard"]
