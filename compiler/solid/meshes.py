@@ -95,24 +95,34 @@ def shape_mesh(shape: Shape, frame: Frame, fineness: Fineness, registry: Registr
 def _block(corners: Floats, registry: Registry) -> Mesh:
     first = len(registry.surface_of)
     registry.surface_of.extend([FLAT] * 6)
-    return Mesh(np.round(corners, DIGITS), _BLOCK_TRIANGLES, _BLOCK_FACES + first)
+    corners = np.round(corners, DIGITS)
+    kept, same = np.unique(corners, axis=0, return_inverse=True)
+    if len(kept) == len(corners):
+        return Mesh(corners, _BLOCK_TRIANGLES, _BLOCK_FACES + first)
+    # A wedge: two pairs of corners fall into one edge, and the triangles between them are no faces.
+    triangles = same.reshape(-1)[_BLOCK_TRIANGLES]
+    faces = (triangles[:, 0] != triangles[:, 1]) & (triangles[:, 1] != triangles[:, 2]) & (triangles[:, 2] != triangles[:, 0])
+    return Mesh(kept, triangles[faces], (_BLOCK_FACES + first)[faces])
 
 
 def _block_corners(block: Block) -> Floats:
     spans = [sorted((float(span[0]), float(span[1]))) for span in (block.along, block.across, block.into)]
-    if any(high - low < 1e-9 for low, high in spans):
+    toward = None if block.toward is None else _TOWARD[block.toward]
+    others = [axis for axis in range(3) if axis != toward]
+    wider = {axis: widening for axis, widening in zip(others, block.flare, strict=False)} if toward is not None else {}
+    grown = [float(wider[axis].low) + float(wider[axis].high) if axis in wider else 0.0 for axis in range(3)]
+    # It may begin or end in an edge, not both.
+    if any(max(high - low, high - low + more) < 1e-9 for (low, high), more in zip(spans, grown, strict=True)):
         raise OutlineFault("a block has no thickness")
     corners = np.array([[spans[bit][i >> bit & 1] for bit in range(3)] for i in range(8)])
-    if block.toward is not None:
-        toward = _TOWARD[block.toward]
-        others = [axis for axis in range(3) if axis != toward]
+    if toward is not None:
         far = (np.arange(8) >> toward & 1).astype(bool)
-        for axis, widening in zip(others, block.flare, strict=True):
+        for axis, widening in wider.items():
             high = (np.arange(8) >> axis & 1).astype(bool)
             corners[far & ~high, axis] -= float(widening.low)
             corners[far & high, axis] += float(widening.high)
-            if (corners[far & high, axis] - corners[far & ~high, axis]).min() < 1e-9:
-                raise OutlineFault("a block narrows to nothing")
+            if (corners[far & high, axis] - corners[far & ~high, axis]).min() < -1e-9:
+                raise OutlineFault("a block narrows to less than nothing")
     return corners
 
 

@@ -83,12 +83,15 @@ def _workings(items: Items, stands: Mapping[str, Standing], findings: Findings) 
 
 def _part(stand: Standing, made: Sequence[Made], joined: tuple[Feature, ...], workings: tuple[Working, ...], items: Items,
           findings: Findings) -> Part:
-    """A part with its features in the order of making: outline, shape, joints, workings; and its finished sizes."""
+    """A part with its features in the order of making: outline, shape, workings, joints; and its finished sizes.
+
+    Joints come last, so that a tenon grows from an end that is cut slanting and isn't cut with it.
+    """
     source = stand.part
     outlines = tuple(feature for working in workings if working.kind == "outline" for feature in working.features)
     rest = tuple(feature for working in workings if working.kind != "outline" for feature in working.features)
-    shape = shape_features(stand, (joint.meeting for joint in made), items.design.edition.units, findings)
-    features = (*outlines, *shape, *joined, *rest)
+    shape = shape_features(stand, tuple(joint.meeting for joint in made), items.design.edition.units, findings)
+    features = (*outlines, *shape, *rest, *joined)
     box = grown_box(stand, features)
     along, across = _finished_axes(source, box)
     return Part(

@@ -66,13 +66,18 @@ def _spots(wish: HardwareWish, items: Items, standing: Mapping[str, Standing], f
     if "per" in names:
         owners: dict[str, list[str]] = {}
         for part in names["per"]:
-            owners.setdefault(standing[part].part.use or part, []).append(part)
-        return [Spot(tuple(parts), per=owner) for owner, parts in owners.items()]
+            owners.setdefault(standing[part].part.use or part if part in standing else part, []).append(part)
+        return [Spot(tuple(_of_use(owner, standing)) or tuple(parts), per=owner) for owner, parts in owners.items()]
     if "on" in names:
         return [Spot((part,)) for part in names["on"]]
     if "from" in names or "in" in names:
         return [Spot((part,)) for part in names.get("from") or names["in"]]
     return [Spot((), per=wish.scope)]
+
+
+def _of_use(use: str, standing: Mapping[str, Standing]) -> list[str]:
+    """The parts of a component's use."""
+    return [name for name, part in standing.items() if part.part.use == use]
 
 
 def _pairs(wish: HardwareWish, first: Sequence[str], second: Sequence[str], items: Items, standing: Mapping[str, Standing],

@@ -27,7 +27,7 @@ def judge_overlaps(standing: Mapping[str, Standing], parts: Mapping[str, Part], 
     all_parts = tuple(standing.values())
     for number, one in enumerate(all_parts):
         for two in all_parts[number + 1:]:
-            if not (one.square and two.square) or frozenset((one.name, two.name)) in shared:
+            if not (one.square and two.square) or frozenset((one.name, two.name)) in shared or _mitred(one, two):
                 continue
             box = overlap(one, two)
             if box is None or _cut_away(box, parts[one.name]) or _cut_away(box, parts[two.name]):
@@ -35,6 +35,12 @@ def judge_overlaps(standing: Mapping[str, Standing], parts: Mapping[str, Part], 
             sizes = " × ".join(said(box.span(axis).size, units) for axis in AXES)
             findings.error("overlap", f"`{one.name}` and `{two.name}` overlap by {sizes} and no joint says how.", one.part.at,
                            "Notch one, or join them.", also=(two.part.at,))
+
+
+def _mitred(one: Standing, two: Standing) -> bool:
+    """True for neighbours of one run: they overlap at their mitred corner."""
+    alike = one.part.base == two.part.base and one.part.use == two.part.use
+    return alike and all(any(how == "mitre" for _, how in part.part.run_ends) for part in (one, two))
 
 
 def _cut_away(box: Box, part: Part) -> bool:

@@ -188,7 +188,7 @@ def _item_spot(wish: JointWish, key: str) -> Spot:
 def _values(joint: Joint) -> tuple[tuple[str, Length | Angle | int | str], ...]:
     values: list[tuple[str, Length | Angle | int | str]] = []
     for asked in joint.asks:
-        value = getattr(joint, asked.name)
+        value = getattr(joint, asked.field)
         if isinstance(value, Fraction):
             values.append((asked.key, Angle(value) if asked.takes == "angle" else _ratio(value)))
         elif isinstance(value, (Length, int, str)):

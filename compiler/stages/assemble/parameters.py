@@ -88,7 +88,7 @@ def joint_with(kind: type[Joint], contact: Contact, texts: Texts) -> Outcome[Joi
         value = _field(asked, contact, texts, known, findings)
         if value is None and not asked.optional:
             continue
-        values[asked.name] = value
+        values[asked.field] = value
         if isinstance(value, (Length, Fraction, int, str)):
             known[asked.key] = Angle(value) if asked.takes == "angle" and isinstance(value, Fraction) else value
     report = findings.report()

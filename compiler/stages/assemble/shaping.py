@@ -6,7 +6,7 @@ they are worked: what grows, then what is cut. Sizes are exact, slanting frames 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 from compiler.base.measures import ZERO, Length
 from compiler.base.report import Findings
@@ -30,7 +30,7 @@ from compiler.values.model import AXIS_OF, FACES, Axis, Face, Span
 from compiler.values.shapes import Block, Feature, Frame, OutlinePoint, Prism, Vector
 
 
-def shape_features(standing: Standing, meetings: Iterable[Meeting], units: Units, findings: Findings) -> tuple[Feature, ...]:
+def shape_features(standing: Standing, meetings: Sequence[Meeting], units: Units, findings: Findings) -> tuple[Feature, ...]:
     """The features that shape a part: first what it is longer by, then what is cut off slanting."""
     grows: list[Feature] = []
     cuts: list[Feature] = []
@@ -39,8 +39,9 @@ def shape_features(standing: Standing, meetings: Iterable[Meeting], units: Units
         if face in part.level and not standing.square:
             grows.extend(_lengthened(standing, face))
             cuts.append(_off(standing, level_plane(part, face), "level end", face))
+    mitred = {face for working in part.workings if working.kind == "mitre" for face in working.where}
     for meeting in meetings:
-        if meeting.acting.name == part.name and meeting.wedge and meeting.face not in part.level:
+        if meeting.acting.name == part.name and meeting.wedge and meeting.face not in part.level and meeting.face not in mitred:
             cuts.append(_off(standing, _receiver_plane(meeting), "bevelled end", meeting.face))
     cuts.extend(_mitred_ends(standing))
     if part.profile:
