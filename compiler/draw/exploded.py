@@ -141,10 +141,21 @@ def _inches(text: str) -> float | None:
 
 def spread(apart: Apart, solids: Solids, camera: Camera, width: float, height: float,
            factors: Mapping[tuple[str, int], float] | None = None, kinds: Mapping[str, str] | None = None) -> tuple[dict[str, Vector], Placing]:
-    """Offsets of all parts and the place of the picture: gaps are so wide on paper, and the picture fits the frame."""
+    """Offsets of all parts and the place of the picture in a frame with room for balloons round it.
+
+    `factors` widen the gaps of a kind on an axis; `kinds` tells the kind of a part.
+    """
     least = GAP if len(apart.units) <= MANY else GAP_OF_MANY
+    room = (balloons.ROOM, balloons.ROOM, width - balloons.ROOM, height - balloons.ROOM)
+    return spread_with(apart, solids, camera, room, least, 0.6 * min(width, height), factors, kinds)
+
+
+def spread_with(apart: Apart, solids: Solids, camera: Camera, room: tuple[float, float, float, float], least: float, first: float,
+                factors: Mapping[tuple[str, int], float] | None = None,
+                kinds: Mapping[str, str] | None = None) -> tuple[dict[str, Vector], Placing]:
+    """The same for any room and gap (mm on paper). Gap and scale depend on each other: some rounds settle them."""
     stretch = {way: max(0.35, hypot(*camera.project(_vector(way)))) for way in WAYS}
-    scale = 0.6 * min(width, height) / max(_size(solids), 1e-6)
+    scale = first / max(_size(solids), 1e-6)
     moves: dict[str, Vector] = {}
     placing = Placing(scale)
 
@@ -159,7 +170,7 @@ def spread(apart: Apart, solids: Solids, camera: Camera, width: float, height: f
 
         found = offsets(apart.plan, apart.clear, apart.boxes, gap, factor)
         moves = {name: (float(found[i, 0]), float(found[i, 1]), float(found[i, 2])) for i, unit in enumerate(apart.units) for name in unit}
-        placing = fitted(_bounds(solids, camera, moves), (balloons.ROOM, balloons.ROOM, width - balloons.ROOM, height - balloons.ROOM))
+        placing = fitted(_bounds(solids, camera, moves), room)
         if abs(placing.scale - scale) < 0.002 * scale:
             break
         scale = placing.scale

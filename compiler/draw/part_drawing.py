@@ -124,6 +124,15 @@ def _cameras(within: Blank, views: Sequence[PartView], solids: Solids) -> list[_
     return result
 
 
+def main_camera(part: Part) -> Camera:
+    """The camera that looks square at the face which the part's drawing shows first."""
+    within = blank(part)
+    view = part_views(within, shapings(part, within), Style())[0]
+    sign, hand = view.side[1], _hand(within.axes)
+    length, wide, thick = within.axes
+    return Camera(_unit(thick, sign), _unit(length), _unit(wide, sign * hand))
+
+
 def _sheet(part: Part, turned: Sequence[_Turned], within: Blank, scale: float, style: Style, manner: Manner, count: int) -> Pen:
     pen, room = Pen(), Room()
     main = turned[0]
