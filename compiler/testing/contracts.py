@@ -17,6 +17,7 @@ from types import ModuleType
 from typing import Any
 
 from compiler.base.digests import digest
+from compiler.base.report import Diagnostic
 from compiler.base.showing import Units
 from compiler.plug import load
 from compiler.testing.plans import Plan, plan
@@ -31,10 +32,10 @@ UNSTEADY = ("time", "datetime", "random", "secrets", "uuid", "os", "locale", "th
 def faults(text: str, *plugins: Plugin | ModuleType) -> tuple[str, ...]:
     """Everything about the plugins that breaks the contract, on this plan. An error of the plan is a fault, too."""
     found: list[str] = []
-    mine = _mine(plugins)
+    mine, names = _mine(plugins)
     for units in ("inch", "mm"):
         first, again = plan(text, *plugins, units=units), plan(text, *reversed(plugins), units=units)
-        found += [f"in the {units} edition: {message}" for message in first.errors]
+        found += [f"in the {units} edition: {fault.says}" for fault in first.outcome.report.errors if not _elsewhere(fault, names)]
         if first.outcome.value is not None and again.outcome.value is not None:
             found += _judge(first, again, mine, units)
     for plugin in plugins:
@@ -111,11 +112,17 @@ def _inside(value: Any, path: str) -> Iterator[tuple[str, object]]:
             yield from _inside(getattr(value, field.name, None), f"{path}.{field.name}" if not isinstance(value, Section) else path)
 
 
-def _mine(plugins: tuple[Plugin | ModuleType, ...]) -> set[str]:
-    """The modules that the plugins' products are defined in."""
-    loaded = load(bundled=None, installed=False, given=plugins).value
+def _mine(plugins: tuple[Plugin | ModuleType, ...]) -> tuple[set[str], set[str]]:
+    """The modules that the plugins' products are defined in, and the plugins' names."""
+    loaded = load(installed=False, given=plugins).value
     assert loaded is not None
-    return {entry.makes.__module__ for entry in loaded.tasks if entry.makes is not None}
+    modules = {entry.makes.__module__ for entry in loaded.tasks if entry.makes is not None and entry.author.found == "test"}
+    return modules, {author.plugin for author in loaded.plugins if author.found == "test"}
+
+
+def _elsewhere(fault: Diagnostic, names: set[str]) -> bool:
+    """True for the trouble of another plugin, which is not for these tests to tell."""
+    return fault.code.startswith("plugin-") and fault.plugin not in names
 
 
 def _imports(plugin: ModuleType) -> Iterator[str]:

@@ -1,6 +1,7 @@
 """Model → CutList.
 
-In: kinds with their letters, parts with finished sizes (joints included), the shop's rough allowance. Out: one row a kind.
+In: kinds with their letters, parts with finished sizes (joints included), the shop's rough allowance. Out: one row a kind,
+then the loose pieces that joints bring along.
 
 Rough sizes are for boards and what else is sold by length. A board part is sawn longer by `rough_length` and wider by
 `rough_width`; one that is glued up from strips needs that width for each strip, as every edge is jointed (common
@@ -9,14 +10,28 @@ practice, no source). Its rough thickness is the thickness the stock is bought i
 
 from __future__ import annotations
 
-from compiler.api import CutList, CutRow, Kind, Model, Part, Shop, task
+from dataclasses import replace
+
+from compiler.api import CutList, CutRow, Kind, Length, Model, Part, Shop, task
+
+LOOSE = "loose pieces"
 
 
 @task
 def cut_list(model: Model, shop: Shop) -> CutList:
     """Every kind of part once, in the order of the letters."""
     parts = {part.name: part for part in model.parts}
-    return CutList(rows=tuple(_row(kind, [parts[name] for name in kind.parts], shop) for kind in model.kinds))
+    rows = [_row(kind, [parts[name] for name in kind.parts], shop) for kind in model.kinds]
+    return CutList(rows=(*rows, *_loose(model, shop)))
+
+
+def _loose(model: Model, shop: Shop) -> list[CutRow]:
+    """What joints bring along (wedges, keys), equal ones together, without a letter."""
+    equal: dict[tuple[str, str, Length, Length, Length], list[Part]] = {}
+    for piece in model.pieces:
+        equal.setdefault((piece.kind, piece.stock.key, piece.length, piece.width, piece.thickness), []).append(piece)
+    rows = [_row(Kind(letter="", name=pieces[0].kind, parts=tuple(piece.name for piece in pieces)), pieces, shop) for pieces in equal.values()]
+    return [replace(row, assembly=(LOOSE,), joined=False) for row in rows]
 
 
 def _row(kind: Kind, parts: list[Part], shop: Shop) -> CutRow:

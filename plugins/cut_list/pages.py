@@ -100,8 +100,8 @@ def _group(title: str, rows: tuple[CutRow, ...]) -> Group:
         rows=tuple(
             (
                 row.number,
-                PartMark(row.letter, row.letter, row.name, named=False),
-                View(f"thumb {row.name}"),
+                _mark(row),
+                View(f"thumb {row.name}") if row.letter else None,
                 row.name[:1].upper() + row.name[1:],
                 row.number,
                 row.thickness,
@@ -118,7 +118,7 @@ def _sheet(stock: Stock, rows: tuple[CutRow, ...]) -> Group:
     return Group(
         title=stock.name[:1].upper() + stock.name[1:],
         aside=("actual ", stock.thickness, ", ", sum((row.area for row in rows), Area()), " in parts"),
-        rows=tuple((row.number, PartMark(row.letter, row.letter, row.name, named=False), row.name, row.width, row.length) for row in rows),
+        rows=tuple((row.number, _mark(row), row.name, row.width, row.length) for row in rows),
     )
 
 
@@ -128,7 +128,7 @@ def _rough(stock: Stock, rows: tuple[CutRow, ...]) -> Group:
         rows=tuple(
             (
                 row.number,
-                PartMark(row.letter, row.letter, row.name, named=False),
+                _mark(row),
                 row.name,
                 row.rough_thickness,
                 row.rough_width,
@@ -138,6 +138,11 @@ def _rough(stock: Stock, rows: tuple[CutRow, ...]) -> Group:
             for row in rows
         ),
     )
+
+
+def _mark(row: CutRow) -> PartMark | None:
+    """Its ringed letter; loose pieces have none."""
+    return PartMark(row.letter, row.letter, row.name, named=False) if row.letter else None
 
 
 def _note(row: CutRow) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from compiler.api import CutRow, Part, inch
 from plugins.cut_list.listing import cut_list
 from tests.plugins.small_models import OAK_6_4, PLY, POPLAR_4_4, model, part, shop
@@ -66,3 +68,11 @@ def test_species_are_those_of_boards() -> None:
     whole = cut_list(model(part("side", PLY, inch(33), inch(11)), part("top", OAK_6_4, inch(38), inch(13)),
                            part("rail", POPLAR_4_4, inch(30), inch(2))), shop())
     assert ("white oak", "yellow-poplar") == whole.species
+
+
+def test_loose_pieces_of_joints_are_cut_too() -> None:
+    """Two equal wedges are one row at the end, without a letter."""
+    rail = part("rail", POPLAR_4_4, inch(30), inch(2))
+    wedges = tuple(part(f"rail wedge {number}", POPLAR_4_4, inch(2), inch("3/8"), kind="rail wedge", thickness=inch("1/8")) for number in (1, 2))
+    last = cut_list(replace(model(rail), pieces=wedges), shop()).rows[-1]
+    assert ("", "rail wedge", 2, ("loose pieces",)) == (last.letter, last.name, last.number, last.assembly)
