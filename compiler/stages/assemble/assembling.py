@@ -23,7 +23,7 @@ from compiler.stages.assemble.kinds import kinds_of, lettered, rows_of
 from compiler.stages.assemble.operations import operations_of
 from compiler.stages.assemble.pieces import loose_pieces
 from compiler.stages.assemble.placing import Standing, standing
-from compiler.stages.assemble.shaping import shape_features
+from compiler.stages.assemble.shaping import fitted_ends, fitted_workings, shape_features
 from compiler.stages.assemble.traces import size_traces
 from compiler.stages.assemble.workings import make_workings
 from compiler.values.contributions import Brought
@@ -67,7 +67,7 @@ def assemble(design: Design, joint_kinds: Sequence[Brought[type[Joint]]], shop: 
         operations=operations_of(parts, [step for joint in made for step in joint.operations], uses, hardware, finishes),
         runs_of_figure=tuple(names for names, _ in design.match), measures=_measures(design), middles=design.middles,
         views=_texts(design.views), explode=_texts(design.explode),
-        traces=(*design.traces, *size_traces(parts, kinds, stands, uses, units)), pieces=loose_pieces(made))
+        traces=(*design.traces, *size_traces(parts, kinds, stands, uses, units)), pieces=loose_pieces(made, units))
     return Outcome(model, findings.report())
 
 
@@ -88,9 +88,11 @@ def _part(stand: Standing, made: Sequence[Made], joined: tuple[Feature, ...], wo
     Joints come last, so that a tenon grows from an end that is cut slanting and isn't cut with it.
     """
     source = stand.part
+    meetings = tuple(joint.meeting for joint in made)
+    workings = fitted_workings(workings, fitted_ends(stand, meetings))
     outlines = tuple(feature for working in workings if working.kind == "outline" for feature in working.features)
     rest = tuple(feature for working in workings if working.kind != "outline" for feature in working.features)
-    shape = shape_features(stand, tuple(joint.meeting for joint in made), items.design.edition.units, findings)
+    shape = shape_features(stand, meetings, items.design.edition.units, findings)
     features = (*outlines, *shape, *rest, *joined)
     box = grown_box(stand, features)
     along, across = _finished_axes(source, box)

@@ -13,20 +13,20 @@ from compiler.stages.assemble.contacts import Meeting
 from compiler.stages.assemble.placing import fine
 from compiler.stages.assemble.wording import said
 from compiler.values.ask import Fasteners as Wanted
-from compiler.values.joinery import Contact, Family, Member
+from compiler.values.joinery import Contact, Member
 from compiler.values.model import AXIS_OF, Fasteners
 from compiler.values.shapes import Frame
 
 DRIVEN = ("wood screw", "brad", "nail", "pin", "finish nail")
 
 
-def placed_fasteners(wanted: Wanted, meeting: Meeting, contact: Contact, family: Family, units: Units, at: Spot,
+def placed_fasteners(wanted: Wanted, meeting: Meeting, contact: Contact, units: Units, at: Spot,
                      findings: Findings) -> Fasteners:
     """The fasteners with their count and places; a wrong length is reported at `at`."""
     places = wanted.spread(contact.length, contact.width)
     here = (contact.acting.name, contact.receiver.name)
     slotted = next((name for name in here if name in wanted.slotted), "")
-    from_acting = _through_acting(meeting, contact, family, bool(wanted.slotted), slotted)
+    from_acting = wanted.item.kind not in DRIVEN or _through_acting(meeting, contact, bool(wanted.slotted), slotted)
     near, far = (contact.acting, contact.receiver) if from_acting else (contact.receiver, contact.acting)
     if wanted.item.kind in DRIVEN:
         _judge_length(wanted, near, far, units, at, findings)
@@ -37,10 +37,10 @@ def placed_fasteners(wanted: Wanted, meeting: Meeting, contact: Contact, family:
     sign = 1.0 if from_acting else -1.0
     return Fasteners(item=wanted.item, count=len(places), through=near.name, into=far.name,
                      entry=tuple(point_in(frame, along, across, start) for along, across in places),
-                     toward=(sign * frame.into[0], sign * frame.into[1], sign * frame.into[2]), slotted=slotted)
+                     toward=(sign * frame.into[0] + 0.0, sign * frame.into[1] + 0.0, sign * frame.into[2] + 0.0), slotted=slotted)
 
 
-def _through_acting(meeting: Meeting, contact: Contact, family: Family, slots: bool, slotted: str) -> bool:
+def _through_acting(meeting: Meeting, contact: Contact, slots: bool, slotted: str) -> bool:
     """True when the head is in the acting part: the slotted one, the one whose face lies on the other's edge, the thinner."""
     if slotted:
         return slotted == contact.acting.name

@@ -143,7 +143,7 @@ def _placed(design: Design, kind: Brought[type[Joint]], wish: JointWish, meeting
                 sawn=None if shape.sawn is None else _led_back(shape.sawn, wedge))
         for shape in work.on_acting)
     on_receiver = tuple(Feature("cut", cut.called, _led_back(cut.shape, wedge), theirs, by, sawn=cut.sawn) for cut in work.on_receiver)
-    fasteners = tuple(placed_fasteners(some, meeting, contact, joint.how, design.edition.units, _item_spot(wish, some.item.key), findings)
+    fasteners = tuple(placed_fasteners(some, meeting, contact, design.edition.units, _item_spot(wish, some.item.key), findings)
                       for some in work.fasteners)
     glue = work.glue and _glued(wish)
     pair = (contact.acting.name, contact.receiver.name)

@@ -7,13 +7,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from compiler.base.measures import Length
+from compiler.base.showing import Units
 from compiler.stages.assemble.growth import block_feature, bounds_of
 from compiler.stages.assemble.joints import Made
+from compiler.stages.assemble.placing import made_exact
 from compiler.values.model import AXES, Axis, Part
 from compiler.values.shapes import Feature
 
 
-def loose_pieces(made: Sequence[Made]) -> tuple[Part, ...]:
+def loose_pieces(made: Sequence[Made], units: Units) -> tuple[Part, ...]:
     """All pieces in the order of their joints: `stretcher wedge 1`, `stretcher wedge 2` …"""
     counts: dict[str, int] = {}
     found: list[Part] = []
@@ -36,8 +39,14 @@ def loose_pieces(made: Sequence[Made]) -> tuple[Part, ...]:
                             Feature("grow", piece.called, piece.shape, frame, joint.use.id))
             found.append(Part(name=f"{kind} {counts[kind]}", kind=kind, letter="", assembly=owner.assembly, component=owner.component,
                               stock=piece.stock, box=bounds, grain=grain, thickness_axis=thickness, features=features,
-                              length=bounds.span(grain).size, width=bounds.span(width).size, thickness=bounds.span(thickness).size, at=joint.use.at))
+                              length=_cut_size(bounds.span(grain).size, units), width=_cut_size(bounds.span(width).size, units),
+                              thickness=_cut_size(bounds.span(thickness).size, units), at=joint.use.at))
     return tuple(found)
+
+
+def _cut_size(length: Length, units: Units) -> Length:
+    """A size that can be cut: a divided flare gives fractions that no rule has."""
+    return made_exact(float(length), units)
 
 
 def _axis_of(joint: Made, name: str) -> Axis:

@@ -6,7 +6,8 @@ they are worked: what grows, then what is cut. Sizes are exact, slanting frames 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from compiler.base.measures import ZERO, Length
 from compiler.base.report import Findings
@@ -26,7 +27,7 @@ from compiler.stages.assemble.placing import (
     with_span,
 )
 from compiler.stages.assemble.profiles import profile_outline
-from compiler.values.model import AXIS_OF, FACES, Axis, Face, Span
+from compiler.values.model import AXIS_OF, FACES, Axis, Face, Span, Working
 from compiler.values.shapes import Block, Feature, Frame, OutlinePoint, Prism, Vector
 
 
@@ -39,14 +40,23 @@ def shape_features(standing: Standing, meetings: Sequence[Meeting], units: Units
         if face in part.level and not standing.square:
             grows.extend(_lengthened(standing, face))
             cuts.append(_off(standing, level_plane(part, face), "level end", face))
-    mitred = {face for working in part.workings if working.kind == "mitre" for face in working.where}
-    for meeting in meetings:
-        if meeting.acting.name == part.name and meeting.wedge and meeting.face not in part.level and meeting.face not in mitred:
-            cuts.append(_off(standing, _receiver_plane(meeting), "bevelled end", meeting.face))
+    cuts.extend(fitted_ends(standing, meetings).values())
     cuts.extend(_mitred_ends(standing))
     if part.profile:
         cuts.extend(_moulded(standing, units, findings))
     return (*grows, *dict.fromkeys(cuts))
+
+
+def fitted_ends(standing: Standing, meetings: Sequence[Meeting]) -> dict[Face, Feature]:
+    """The cuts that fit a part's ends to leaning neighbours, in the very plane of the neighbour's face."""
+    return {meeting.face: _off(standing, _receiver_plane(meeting), "bevelled end", meeting.face) for meeting in meetings
+            if meeting.acting.name == standing.name and meeting.wedge and meeting.face not in standing.part.level}
+
+
+def fitted_workings(workings: Sequence[Working], ends: Mapping[Face, Feature]) -> tuple[Working, ...]:
+    """Mitres at fitted ends keep their values for the drawings; the cut itself is that of the neighbour's plane."""
+    return tuple(replace(working, features=()) if working.kind == "mitre" and all(face in ends for face in working.where.split(", "))
+                 else working for working in workings)
 
 
 def _lengthened(standing: Standing, face: Face) -> list[Feature]:
