@@ -100,3 +100,10 @@ def _said(value: Length | Angle | int | str, units: Units) -> str:
             return f"{float(value.degrees):g} deg"
         case _:
             return str(value)
+
+
+def explain(model: Model, quantity: str) -> Outcome[tuple[str, ...]]:
+    """The chain behind a quantity as lines for a terminal, in the edition's unit."""
+    outcome = why(model, quantity)
+    told = lines(outcome.value, model.edition.units) if outcome.value is not None else None
+    return Outcome(told, outcome.report)

@@ -67,7 +67,7 @@ def assemble(design: Design, joint_kinds: Sequence[Brought[type[Joint]]], shop: 
         operations=operations_of(parts, [step for joint in made for step in joint.operations], uses, hardware, finishes),
         runs_of_figure=tuple(names for names, _ in design.match), measures=_measures(design), middles=design.middles,
         views=_texts(design.views), explode=_texts(design.explode),
-        traces=(*design.traces, *size_traces(parts, kinds, stands, uses, units)), pieces=loose_pieces(made, units))
+        traces=(*design.traces, *size_traces(parts, kinds, stands, made, units)), pieces=loose_pieces(made, units))
     return Outcome(model, findings.report())
 
 

@@ -42,6 +42,7 @@ class Made:
     on_acting: tuple[Feature, ...]
     on_receiver: tuple[Feature, ...]
     operations: tuple[OperationUse, ...]
+    wish: JointWish
     pieces: tuple[Piece, ...] = ()
 
 
@@ -157,7 +158,7 @@ def _placed(design: Design, kind: Brought[type[Joint]], wish: JointWish, meeting
         measures=tuple(DetailMeasure(called=m.called, value=m.value, axis=m.axis) for m in work.detail),
         at=wish.at, plugin=kind.author.plugin)
     return Made(use=use, meeting=meeting, contact=contact, joint=joint, on_acting=on_acting, on_receiver=on_receiver,
-                operations=operations, pieces=work.pieces)
+                operations=operations, wish=wish, pieces=work.pieces)
 
 
 def _led_back(shape: Shape, wedge: Length) -> Shape:

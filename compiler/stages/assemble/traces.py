@@ -10,16 +10,19 @@ from collections.abc import Mapping, Sequence
 
 from compiler.base.measures import ZERO
 from compiler.base.showing import Units
+from compiler.language import Refused, parse_size
+from compiler.language.trees import Negative, Number, Pick, Product, Reference, Rounded, Size, Sum
 from compiler.stages.assemble.growth import bounds_of
+from compiler.stages.assemble.joints import Made
 from compiler.stages.assemble.placing import HIGH_FACE, LOW_FACE, Standing
 from compiler.stages.assemble.wording import said, said_value
 from compiler.values.model import Axis, JointUse, Kind, Part, Trace
 
 
-def size_traces(parts: Sequence[Part], kinds: Sequence[Kind], standing: Mapping[str, Standing], joints: Sequence[JointUse],
+def size_traces(parts: Sequence[Part], kinds: Sequence[Kind], standing: Mapping[str, Standing], made: Sequence[Made],
                 units: Units) -> tuple[Trace, ...]:
     """Traces of the finished sizes of every part, by its full name, by its kind's name and by its letter."""
-    by_id = {joint.id: joint for joint in joints}
+    by_id = {joint.use.id: joint.use for joint in made}
     found: dict[str, Trace] = {}
     for part in parts:
         for word, axis in (("length", part.length_axis), ("width", part.width_axis), ("thickness", part.thickness_axis)):
@@ -27,7 +30,7 @@ def size_traces(parts: Sequence[Part], kinds: Sequence[Kind], standing: Mapping[
             found[trace.name] = trace
             for step in _steps(part, axis, standing[part.name], by_id, units):
                 found.setdefault(step.name, step)
-    for joint in joints:
+    for joint in made:
         for trace in _joint_traces(joint, units):
             found.setdefault(trace.name, trace)
     for kind in kinds:
@@ -76,11 +79,43 @@ def feature_word(reason: str) -> str:
     return "level end" if reason.startswith("cut level") else reason.partition(" of ")[0]
 
 
-def _joint_traces(joint: JointUse, units: Units) -> list[Trace]:
-    """A joint and its values."""
-    name = joint.id
-    inner = [Trace(name=f"{name}.{key}", text=said_value(value, units) if not isinstance(value, str) else value, value=value,
-                   because=f"{key} of the {joint.kind}", at=joint.at) for key, value in joint.values]
-    whole = Trace(name=name, text=f"{joint.kind}: {joint.acting}, {joint.family}: {joint.receiver}", value=joint.kind,
-                  needs=tuple(trace.name for trace in inner), because=f"contact {said(joint.length, units)} × {said(joint.width, units)}", at=joint.at)
+def _joint_traces(made: Made, units: Units) -> list[Trace]:
+    """A joint and its values: each as the maker wrote it, or by the kind's own rule."""
+    use, wish = made.use, made.wish
+    written = {key: each for key, each in wish.parameters if isinstance(each.value, str)}
+    defaults = {asked.key: asked.default or "" for asked in made.joint.asks}
+    inner: list[Trace] = []
+    for key, value in use.values:
+        mine = written.get(key)
+        text = str(mine.value) if mine else defaults.get(key, "")
+        inner.append(Trace(name=f"{use.id}.{key}", text=text, value=value, needs=_named(text, wish.scope) if mine else (),
+                           because="as written" if mine else f"the rule of every {use.kind}", at=mine.at if mine else use.at))
+    whole = Trace(name=use.id, text="", value=f"{use.kind} of {use.acting} {use.family} {use.receiver}",
+                  needs=tuple(trace.name for trace in inner), because=f"they meet over {said(use.length, units)} × {said(use.width, units)}", at=use.at)
     return [whole, *inner]
+
+
+def _named(text: str, scope: str) -> tuple[str, ...]:
+    """The names in a size, as the traces of a scope call them."""
+    try:
+        tree = parse_size(text)
+    except Refused:
+        return ()
+    prefix = f"{scope}." if scope else ""
+    return tuple(prefix + name for name in _references(tree))
+
+
+def _references(tree: Size) -> list[str]:
+    match tree:
+        case Reference():
+            return [tree.thing.text]
+        case Number():
+            return []
+        case Negative():
+            return _references(tree.of)
+        case Sum() | Product():
+            return _references(tree.left) + _references(tree.right)
+        case Pick():
+            return [name for size in tree.of for name in _references(size)]
+        case Rounded():
+            return _references(tree.of)
