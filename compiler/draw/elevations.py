@@ -184,14 +184,14 @@ def views_of(model: Model, solids: Solids) -> tuple[View, ...]:
         seen = look(solids, view)
         found: dict[AxisLetter, tuple[Interval, ...]] = {}
         if "x" in shown:
-            found["x"] = sizes(seen, "x", _places(model, view, 0), known)
+            found["x"] = sizes(seen, "x", places_of(model, view, 0), known)
         if "y" in shown:
-            found["y"] = sizes(seen, "y", _places(model, view, 1), known)
+            found["y"] = sizes(seen, "y", places_of(model, view, 1), known)
         made.append(View(title, seen, found))
     return tuple(made)
 
 
-def _places(model: Model, view: Camera, which: int) -> Places:
+def places_of(model: Model, view: Camera, which: int) -> Places:
     """The exact places on a view's axis, turned with it."""
     direction = view.right if which == 0 else view.up
     axis = next(i for i in range(3) if abs(direction[i]) > 0.5)

@@ -205,7 +205,7 @@ def _drawn(model: Model, joint: JointUse, cut: _Cut, scale: float, style: Style)
         for piece in getattr(paper, "geoms", (paper,)):
             if piece.geom_type != "Polygon":
                 continue
-            what, angle = _sign_of(part, cut.camera)
+            what, angle = sign_of(part, cut.camera)
             if joint.kind not in FACED and "dovetail" not in joint.kind:
                 pen.lines("hatch", sign(piece, what, angle=angle, turn=turn, thickness=float(part.thickness)))
     if joint.kind in FACED or "dovetail" in joint.kind:
@@ -262,7 +262,7 @@ def _zigzag(a: Point, b: Point) -> tuple[Point, ...]:
     return (a[0] - ux, a[1] - uy), at(-0.9, 0), at(-0.35, 1), at(0.35, -1), at(0.9, 0), (b[0] + ux, b[1] + uy)
 
 
-def _sign_of(part: Part, camera: Camera) -> tuple[Sign, float]:
+def sign_of(part: Part, camera: Camera) -> tuple[Sign, float]:
     """Which sign a cut face of a part has, and its direction on paper."""
     rotation = np.array(part.pose.rotation)
     toward = np.array(camera.toward)

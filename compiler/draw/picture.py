@@ -1,0 +1,274 @@
+"""Every drawing that a plan asks for, by its words.
+
+In: a `View` (words and wishes), the model, its solids. Out: an Outcome with the Drawing; words that mean nothing, a view with
+nothing in it, a section that misses, are errors at the place that asked. This is the only module of compiler.draw that knows all kinds.
+
+Words:
+    front right top · isometric · front · left side …      a picture, with its overall sizes if asked
+    exploded [corner]                                        parts moved apart, with letters
+    step [corner]                                            only = shown, tinted = added
+    sizes                                                    front, side and top with sizes
+    part NAME · joint ID · thumb NAME · template NAME N      one part, one joint, a list's picture, one sheet full size
+    detail of NAME · section at PLACE from the FACE          as authors write them; … without NAME and NAME
+    key                                                      what lines and signs mean
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from compiler.base.measures import Length
+from compiler.base.report import Findings, Outcome, Spot
+from compiler.base.showing import Style, show
+from compiler.draw import (
+    elevations,
+    exploded,
+    joint_details,
+    key,
+    outlines,
+    part_drawing,
+    pictorial,
+    steps,
+    templates,
+)
+from compiler.draw.cropping import cropped
+from compiler.draw.paint import Manner
+from compiler.draw.sections import draw_section
+from compiler.draw.views import camera
+from compiler.solid.building import Solids
+from compiler.values.document import View
+from compiler.values.figure import Drawing
+from compiler.values.model import Model, Part
+
+TEXT_WIDTH = 168.0
+PAGE_HIGH = 205.0
+MANY_UNITS = 26
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """A view with all that is needed to draw it."""
+
+    model: Model
+    solids: Solids
+    view: View
+    rest: str
+    width: float
+    at: Spot | None
+    found: Findings
+
+    @property
+    def style(self) -> Style:
+        """How lengths are shown."""
+        return style_of(self.model)
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The parts shown, in plan order."""
+        only = set(self.view.only)
+        return tuple(part.name for part in self.model.parts if part.name in self.solids and (not only or part.name in only))
+
+
+def style_of(model: Model) -> Style:
+    """The edition's way to show lengths: to 1/32 in, or to 1/2 mm."""
+    return Style() if model.edition.units == "inch" else Style(units="mm", step=Fraction(1, 2))
+
+
+def draw(view: View, model: Model, solids: Solids, at: Spot | None = None) -> Outcome[Drawing]:
+    """The drawing that a view asks for. `solids` are the coarse solids of the model's parts and pieces."""
+    found = Findings()
+    words, *dropped = view.words.strip().split(" without ")
+    if dropped:
+        away = {name for one in re.split(r",| and ", dropped[0]) for name in model.named(one.strip())}
+        if not away:
+            found.error("no-such-part", f"“{dropped[0]}” is no part of this plan", at)
+            return Outcome(None, found.report())
+        kept = view.only or tuple(part.name for part in model.parts)
+        view = View(words, only=tuple(name for name in kept if name not in away), tinted=view.tinted, exploded=view.exploded,
+                    dimensions=view.dimensions, width=view.width)
+        if not view.only:
+            found.error("empty-view", "nothing is left to see in this view", at)
+            return Outcome(None, found.report())
+    first, _, rest = words.partition(" ")
+    hand = _HANDS.get(first)
+    request = Request(model, solids, view, (rest if hand else words).strip(), float(view.width) or TEXT_WIDTH, at, found)
+    if not request.names:
+        found.error("empty-view", "nothing is to be seen in this view", at)
+        return Outcome(None, found.report())
+    try:
+        drawing = (hand or _pictorial)(request)
+    except ValueError as fault:
+        found.error("no-view", str(fault), at)
+        return Outcome(None, found.report())
+    return Outcome(drawing, found.report())
+
+
+def _pictorial(r: Request) -> Drawing | None:
+    if r.view.exploded:
+        return _exploded(r)
+    look_from = camera(r.rest)
+    sizes: tuple[Length, ...] = ()
+    if r.view.dimensions:
+        box = r.model.overall
+        sizes = (box.across.size, box.deep.size, box.up.size)
+    manner: Manner = "small" if r.width < 60 else "picture"
+    drawing = pictorial.picture(r.solids, look_from, width=r.width, height=min(r.width * 1.02, 160.0), names=r.names, tinted=r.view.tinted,
+                                manner="step" if r.view.tinted else manner, sizes=sizes, style=r.style,
+                                says=_says(r, f"The piece seen from the {r.rest}"))
+    return drawing
+
+
+def _exploded(r: Request) -> Drawing | None:
+    words = r.rest.removeprefix("exploded").strip() or "front right top"
+    names = r.names
+    closed = closed_groups(r.model, names)
+    height = min(PAGE_HIGH, 1.2 * r.width)
+    lettered = _lettered(r.model, names, closed)
+    drawing, missing = exploded.draw(r.model, r.solids, camera(words), width=r.width, height=height, names=names, closed=closed,
+                                     lettered=lettered, says=_says(r, f"Exploded view of {len(names)} parts"))
+    if missing:
+        r.found.advice("letter-not-seen", f"the exploded view hides {_list(missing)}", r.at,
+                       "Another corner, or an entry under explode, may show it.")
+    return cropped(drawing)
+
+
+def closed_groups(model: Model, names: tuple[str, ...]) -> tuple[tuple[str, ...], ...]:
+    """Sub-assemblies that stay together: uses of components (doors, drawers), and other groups while there are too many parts.
+
+    None when the names are those of one sub-assembly itself.
+    """
+    shown = set(names)
+    whole: list[tuple[str, ...]] = []
+    for group in model.assemblies:
+        members = members_of(model, group.path)
+        inside = tuple(name for name in members if name in shown)
+        if group.component and 1 < len(inside) < len(shown) and set(inside) == set(members):
+            whole.append(inside)
+    whole = [group for group in whole if not any(set(group) < set(other) for other in whole)]
+    taken = {name for group in whole for name in group}
+    others = sorted((group for group in model.assemblies if not group.component), key=lambda g: (-len(g.path), g.path))
+    for group in others:
+        units = len(whole) + len(shown - taken)
+        if units <= MANY_UNITS:
+            break
+        inside = tuple(name for name in members_of(model, group.path) if name in shown and name not in taken)
+        if 2 < len(inside) < len(shown - taken) / 2:
+            whole.append(inside)
+            taken |= set(inside)
+    return tuple(whole)
+
+
+def members_of(model: Model, path: tuple[str, ...]) -> tuple[str, ...]:
+    """All parts of a group, inner groups included, in plan order."""
+    return tuple(part.name for part in model.parts if part.assembly[:len(path)] == path)
+
+
+def _lettered(model: Model, names: tuple[str, ...], closed: tuple[tuple[str, ...], ...]) -> tuple[str, ...]:
+    """Parts that get letters: of a group that stays together only its largest part, which stands for it."""
+    inside = {name for group in closed for name in group}
+    chosen = [name for name in names if name not in inside]
+    for group in closed:
+        biggest = max(group, key=lambda name: (_face(model.part(name)), name))
+        chosen += [name for name in group if model.part(name).kind == model.part(biggest).kind]
+    return tuple(chosen)
+
+
+def _face(part: Part) -> Fraction:
+    return part.length.inches * part.width.inches
+
+
+def _step(r: Request) -> Drawing | None:
+    drawing, stuck = steps.draw(r.model, r.solids, shown=r.names, added=[name for name in r.view.tinted if name in r.names], words=r.rest,
+                                width=r.width, height=0.86 * r.width, says=_says(r, "The work so far"))
+    if stuck:
+        r.found.warning("cannot-be-put-in", f"{_list(stuck)} cannot be put in at this step: what is built already is in the way", r.at,
+                        "Change the order of the steps.")
+    return cropped(drawing)
+
+
+def _sizes(r: Request) -> Drawing | None:
+    return elevations.draw(r.model, r.solids.only(r.names), width=r.width, height=PAGE_HIGH, style=r.style,
+                           says=_says(r, "Front, right side and top with sizes"))
+
+
+def _part_of(r: Request, name: str) -> Part:
+    names = r.model.named(name)
+    if not names:
+        raise ValueError(f"“{name}” is no part of this plan")
+    return r.model.part(names[0])
+
+
+def _part(r: Request) -> Drawing | None:
+    part = _part_of(r, r.rest)
+    count = len(r.model.kind(part.kind).parts)
+    return part_drawing.draw(part, width=r.width, height=min(150.0, PAGE_HIGH * 0.7), style=r.style, units=r.model.edition.units, count=count,
+                             says=f"{part.kind.capitalize()}, {count} wanted: {_size(r, part.length)} long, {_size(r, part.width)} wide, "
+                                  f"{_size(r, part.thickness)} thick, with all its workings.")
+
+
+def _thumb(r: Request) -> Drawing | None:
+    part = _part_of(r, r.rest)
+    scale = outlines.scale_for(r.model.parts, r.model.edition.units)
+    return outlines.draw(part, scale, f"Outline of the {part.kind} with its grain.")
+
+
+def _joint(r: Request) -> Drawing | None:
+    joint = next((one for one in r.model.joints if one.id == r.rest), None)
+    if joint is None:
+        raise ValueError(f"“{r.rest}” is no joint of this plan")
+    return joint_details.draw(r.model, r.solids, joint, width=r.width, height=min(1.25 * r.width, 110.0), style=r.style,
+                              says=f"{joint.kind.capitalize()} of {joint.acting} and {joint.receiver}, cut through.")
+
+
+def _detail(r: Request) -> Drawing | None:
+    name = r.rest.removeprefix("of").strip()
+    part = _part_of(r, name)
+    joints = [one for one in r.model.joints if part.name in (one.acting, one.receiver) and one in joint_details.kinds_of_joint(r.model)]
+    joints = joints or [one for one in r.model.joints if part.name in (one.acting, one.receiver)]
+    if not joints:
+        raise ValueError(f"{part.name} has no joint to show in a detail")
+    return joint_details.draw(r.model, r.solids, joints[0], width=r.width, height=min(1.25 * r.width, 110.0), style=r.style,
+                              says=f"{joints[0].kind.capitalize()} of {joints[0].acting} and {joints[0].receiver}, cut through.")
+
+
+def _template(r: Request) -> Drawing | None:
+    name, _, number = r.rest.rpartition(" ")
+    part = _part_of(r, name)
+    return templates.draw(part, int(number), r.model.edition.units, f"Full-size template of the {part.kind}, sheet {number}.")
+
+
+def _section(r: Request) -> Drawing | None:
+    return draw_section(r.model, r.solids.only(r.names), r.rest, width=r.width, height=PAGE_HIGH, style=r.style,
+                        says=_says(r, f"Section {r.rest}"))
+
+
+def _key(r: Request) -> Drawing | None:
+    return key.draw(r.width)
+
+
+_HANDS: dict[str, Callable[[Request], Drawing | None]] = {
+    "exploded": _exploded, "step": _step, "sizes": _sizes, "part": _part, "thumb": _thumb, "joint": _joint, "detail": _detail,
+    "template": _template, "section": _section, "key": _key,
+}
+
+
+def _size(r: Request, length: Length) -> str:
+    unit = "in" if r.model.edition.units == "inch" else "mm"
+    return f"{show(length, r.style).text} {unit}"
+
+
+def _says(r: Request, start: str) -> str:
+    """A description made from the model: what is shown, and how large it is."""
+    kinds = dict.fromkeys(r.model.part(name).kind for name in r.names)
+    listed = list(kinds)
+    shown = _list(tuple(listed[:8])) + (f" and {len(listed) - 8} more kinds" if len(listed) > 8 else "")
+    added = dict.fromkeys(r.model.part(name).kind for name in r.view.tinted if name in r.names)
+    tail = f" Added: {_list(tuple(added))}." if added else ""
+    return f"{start}: {shown}.{tail}"
+
+
+def _list(words: tuple[str, ...]) -> str:
+    return words[0] if len(words) == 1 else ", ".join(words[:-1]) + " and " + words[-1] if words else "nothing"

@@ -1,0 +1,137 @@
+"""A section through the piece: cut faces with the sign of their wood, what lies behind them in thin lines.
+
+In: a model, its solids, a place and a side to look from. Out: a Drawing at scale with its overall sizes. It must not know pages.
+"""
+
+from __future__ import annotations
+
+import re
+
+import shapely
+
+from compiler.base.measures import Length, inch, mm
+from compiler.base.showing import Style
+from compiler.draw import dimensions
+from compiler.draw.bounds import bounds
+from compiler.draw.dimensions import Dimension, Manner, Room, lay_out
+from compiler.draw.elevations import places_of, sizes
+from compiler.draw.joint_details import sign_of
+from compiler.draw.lettering import size_runs
+from compiler.draw.paint import Placing, area_of
+from compiler.draw.pen import Pen
+from compiler.draw.scales import Scale, largest
+from compiler.draw.views import Camera, Section, Seen, camera, look
+from compiler.draw.woodsigns import sign
+from compiler.solid.building import Solids
+from compiler.values.figure import Drawing
+from compiler.values.model import AXES, AXIS_OF, Model
+
+FACES = ("left", "right", "front", "back", "bottom", "top")
+
+
+def plane_of(model: Model, words: str) -> tuple[Camera, Section]:
+    """The plane of `at 18 from the front`, `at middle from the right`, `at shelf.top from the top`.
+
+    Raises ValueError when the words name no place or no side.
+    """
+    match = re.fullmatch(r"(?:at )?(.+?) (?:seen )?from the (\w+)(?: side)?", words.strip())
+    if match is None or match[2] not in FACES:
+        raise ValueError(f"“section {words}” is no section; write “section at PLACE from the front”")
+    view = camera(match[2])
+    axis = AXIS_OF[match[2]]
+    place = _place(model, match[1], axis)
+    span = model.overall.span(axis)
+    if not span.start < place < span.end:
+        raise ValueError(f"the section at {match[1]} misses the piece")
+    index = AXES.index(axis)
+    sign_ = 1.0 if view.toward[index] > 0 else -1.0
+    # A hair off the place, so that a cut along a face is a cut and not a touch.
+    return view, Section(view.toward, sign_ * float(place) - 1e-4)
+
+
+def _place(model: Model, words: str, axis: str) -> Length:
+    box = model.overall.span(axis)  # type: ignore[arg-type]
+    if words in ("middle", "the middle", "centre"):
+        return (box.start + box.end) / 2
+    measures = dict(model.measures)
+    if words in measures:
+        return measures[words]
+    if "." in words:
+        name, _, face = words.rpartition(".")
+        found = model.named(name)
+        if found and face in FACES:
+            return model.part(found[0]).box.face(face)  # type: ignore[arg-type]
+        if found and face in ("middle", "centre"):
+            span = model.part(found[0]).box.span(axis)  # type: ignore[arg-type]
+            return (span.start + span.end) / 2
+    found = model.named(words)
+    if found:
+        span = model.part(found[0]).box.span(axis)  # type: ignore[arg-type]
+        return (span.start + span.end) / 2
+    try:
+        return inch(words) if model.edition.units == "inch" else mm(words)
+    except (ValueError, ZeroDivisionError) as fault:
+        raise ValueError(f"“{words}” is no place of this plan") from fault
+
+
+def draw_section(model: Model, solids: Solids, words: str, *, width: float, height: float, style: Style, says: str = "") -> Drawing:
+    """The section at the largest scale that fits."""
+    view, section = plane_of(model, words)
+    seen = look(solids, view, section=section)
+    if not seen.caps:
+        raise ValueError(f"the section {words} cuts nothing")
+    made: dict[Scale, tuple[Pen, tuple[float, float, float, float]]] = {}
+
+    def attempt(scale: Scale) -> tuple[Pen, tuple[float, float, float, float]]:
+        if scale not in made:
+            pen = _drawn(model, seen, view, scale.mm_per_inch, style)
+            box = bounds(pen.marks)
+            assert box is not None
+            made[scale] = (pen, box)
+        return made[scale]
+
+    def fits(scale: Scale) -> bool:
+        assert seen.bounds is not None
+        if (seen.bounds[2] - seen.bounds[0]) * scale.mm_per_inch > width:
+            return False
+        box = attempt(scale)[1]
+        return box[2] - box[0] <= width - 1 and box[3] - box[1] <= height - 1
+
+    scale = largest(model.edition.units, fits)
+    pen, box = attempt(scale)
+    final = Pen()
+    final.add(pen.marks, ((width - (box[2] - box[0])) / 2 - box[0], 0.5 - box[1]))
+    return final.drawing(width, box[3] - box[1] + 1, says, scale=scale.words, shows=seen.names)
+
+
+def _drawn(model: Model, seen: Seen, view: Camera, scale: float, style: Style) -> Pen:
+    pen = Pen()
+    placing = Placing(scale)
+    assert seen.bounds is not None
+    wanted: list[Dimension] = []
+    known = {part.thickness.inches for part in model.parts}
+    for axis in ("x", "y"):
+        i = 0 if axis == "x" else 1
+        for interval in sizes(seen, axis, places_of(model, view, i), known):
+            reach = tuple((low * scale, high * scale) for low, high in interval.reach)
+            wanted.append(Dimension(axis=axis, start=interval.start * scale, end=interval.end * scale,
+                                    runs=size_runs(interval.length, style), reach=(reach[0], reach[1]), outermost=interval.overall))
+    left, low, right, high = (value * scale for value in seen.bounds)
+    layout = lay_out((left, low, right, high), wanted, Manner(ticks=True), Room())
+    dimensions.draw(pen, layout, Manner(ticks=True))
+    caps = {patch.part for patch in seen.caps}
+    pen.lines("edge", (placing.path(line.points) for line in seen.lines if line.part not in caps and line.beyond not in caps))
+    for turn, patch in enumerate(seen.caps):
+        part = next((p for p in (*model.parts, *model.pieces) if p.name == patch.part), None)
+        if part is None:
+            continue
+        what, angle = sign_of(part, view)
+        area = area_of(patch, placing)
+        for piece in getattr(area, "geoms", (area,)):
+            if isinstance(piece, shapely.Polygon):
+                pen.lines("hatch", sign(piece, what, angle=angle, turn=turn, thickness=float(part.thickness)))
+    pen.lines("edge", (placing.path(line.points) for line in seen.lines
+                       if (line.part in caps or line.beyond in caps) and line.kind != "outline"))
+    pen.lines("outline", (placing.path(line.points) for line in seen.lines
+                          if (line.part in caps or line.beyond in caps) and line.kind == "outline"))
+    return pen
