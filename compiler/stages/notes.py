@@ -135,7 +135,10 @@ class _Reader:
             step = replace(step, view=fields["view"][0], view_at=fields["view"][1])
         if "photo" in fields:
             path, _, says = fields["photo"][0].partition(",")
-            step = replace(step, photo=path.strip(), photo_says=says.strip(), photo_at=fields["photo"][1])
+            taken = self.photo(path.strip(), says.strip(), "", fields["photo"][1])
+            self.found.extend(taken.report)
+            if taken.value is not None:
+                step = replace(step, content=(*step.content, taken.value))
         if "time" in fields:
             step = replace(step, time=fields["time"][0], minutes=self.minutes(*fields["time"]))
         if "tools" in fields:

@@ -25,9 +25,6 @@ class NoteStep:
     made: str = ""
     view: str = ""
     view_at: Spot | None = None
-    photo: str = ""
-    photo_says: str = ""
-    photo_at: Spot | None = None
     time: str = ""
     minutes: int = 0
     tools: tuple[str, ...] = ()

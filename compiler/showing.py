@@ -1,0 +1,83 @@
+"""What the command line prints: diagnostics with their place, and progress where someone watches.
+
+In: reports and where their places are found. Out: text on the terminal. Diagnostics go to standard error, plain; progress is
+shown only on a terminal, and leaves nothing behind.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from compiler.base.report import Diagnostic, Report, Spot
+from compiler.values.draft import Draft
+from compiler.values.source import Library
+
+Progress = Callable[[str], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a plan's diagnostics point: its folder as it was typed, its tree and the library's texts, as far as they were read."""
+
+    folder: Path
+    draft: Draft | None = None
+    library: Library | None = None
+
+
+def tell(report: Report, place: Place | None) -> None:
+    """Print every diagnostic, the errors first."""
+    if not report:
+        return
+    from compiler.language.excerpts import show_report
+
+    draft = place.draft if place else None
+    library = place.library if place else None
+    text = show_report(report, draft, library)
+    if place is not None:
+        text = _with_folder(text, place)
+    print(text + "\n", file=sys.stderr, flush=True)
+
+
+def _with_folder(text: str, place: Place) -> str:
+    """Places named from where the command was typed, so that an editor can open them."""
+    lines = []
+    for line in text.split("\n"):
+        bare = line.strip()
+        if line.startswith("  ") and bare.split(":")[0] in ("design.yaml", "notes.md", "letters.yaml"):
+            line = f"  {place.folder}/{bare}"
+        elif line.startswith("  ") and bare.split(":")[0] == "shop.yaml":
+            line = f"  {place.folder.parent}/{bare}"
+        lines.append(line)
+    return "\n".join(lines)
+
+
+@contextmanager
+def progress(title: str) -> Iterator[Progress]:
+    """A line that says what is being done, on a terminal; silence elsewhere."""
+    if not sys.stderr.isatty():
+        yield lambda text: None
+        return
+    from rich.console import Console
+
+    console = Console(stderr=True)
+    with console.status(title, spinner="line") as status:
+        yield lambda text: status.update(f"{title}: {text}")
+
+
+def labelled(report: Report, edition: str) -> Report:
+    """The report with the edition's name on every diagnostic."""
+    return Report(tuple(replace(each, edition=each.edition or edition) for each in report.diagnostics))
+
+
+def fresh(report: Report, told: Report) -> Report:
+    """The diagnostics that were not told before, whatever edition they were told for."""
+    known = {_bare(each) for each in told.diagnostics}
+    return Report(tuple(each for each in report.diagnostics if _bare(each) not in known))
+
+
+def _bare(diagnostic: Diagnostic) -> tuple[str, Spot | None, str]:
+    return diagnostic.code, diagnostic.at, diagnostic.says
