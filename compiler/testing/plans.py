@@ -5,7 +5,8 @@ In: the text of a design.yaml, plugins. Out: a `Plan` to ask. No file is read bu
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
 from functools import cache
 from textwrap import dedent
 from types import ModuleType
@@ -13,6 +14,7 @@ from types import ModuleType
 from compiler.base.digests import digest
 from compiler.base.report import Outcome, Severity
 from compiler.base.showing import Units
+from compiler.library import entries, find_item, handbook
 from compiler.plug import load
 from compiler.plug.loading import BUNDLED
 from compiler.stages.assemble import assemble
@@ -22,7 +24,9 @@ from compiler.stages.parse import parse
 from compiler.stages.read import read_library
 from compiler.values.contributions import Contributions, Plugin
 from compiler.values.derived import Derived
+from compiler.values.design import Design
 from compiler.values.document import Block
+from compiler.values.guidance import Weights
 from compiler.values.library import Library
 from compiler.values.model import Edition, Model
 from compiler.values.notes import Notes
@@ -111,8 +115,7 @@ def plan(text: str, *plugins: Plugin | ModuleType, units: Units = "inch", settin
     """
     text = dedent(text).lstrip("\n")
     text = text if text.startswith("plan:") else HEAD + text
-    given = tuple(plugins)
-    loaded = load(bundled=BUNDLED if bundled else None, installed=False, given=given)
+    loaded = load(bundled=BUNDLED if bundled else None, installed=False, given=plugins)
     return _run(text, dedent(settings), units, loaded, notes or Notes(title="A test"))
 
 
@@ -133,7 +136,7 @@ def _run(text: str, settings: str, units: Units, loaded: Outcome[Contributions],
     report = report + assembled.report
     if assembled.value is None:
         return Plan(Outcome(None, report), None)
-    derived = derive(loaded.value, (assembled.value, edition, shop.value, notes, _handbook()))
+    derived = derive(loaded.value, (assembled.value, edition, shop.value, notes, _handbook(designed.value), _weights(assembled.value)))
     return Plan(Outcome(derived.value, report + derived.report), assembled.value)
 
 
@@ -145,5 +148,18 @@ def library_files() -> LibraryFiles:
     return outcome.value
 
 
-def _handbook() -> Library:
-    return Library(notice="", operations=(), tools=(), cautions=(), protection=(), terms=())
+def _handbook(design: Design) -> Library:
+    files, units = library_files(), design.edition.units
+    book = handbook(files, units).value
+    assert book is not None
+    items = {kind: tuple(item for entry in entries(files) if entry.kind == kind
+                         and (item := find_item(files, entry.key, units).value) is not None) for kind in ("glue", "finish")}
+    return replace(book, items=design.items, glues=items["glue"], finishes=items["finish"])
+
+
+def _weights(model: Model) -> Weights:
+    from compiler import solid
+
+    weighed = solid.weights(solid.build(model.parts, quality="fine"))
+    return Weights(parts=tuple((one.part, Fraction(str(round(one.kilograms, 4)))) for one in weighed if one.kilograms is not None),
+                   unknown=tuple(sorted({model.part(one.part).stock.name for one in weighed if one.kilograms is None})))

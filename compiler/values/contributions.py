@@ -14,6 +14,7 @@ from typing import Literal
 from compiler.base.report import Spot
 from compiler.values.document import Block
 from compiler.values.findings import Findings
+from compiler.values.guidance import Weights
 from compiler.values.joinery import Joint, Settings
 from compiler.values.library import Library
 from compiler.values.model import Edition, Model
@@ -139,7 +140,7 @@ class Plugin:
     exports: tuple[ExportTask[...], ...] = ()
 
 
-GIVEN: tuple[type, ...] = (Model, Edition, Shop, Notes, Library, SafetyRule)
+GIVEN: tuple[type, ...] = (Model, Edition, Shop, Notes, Library, Weights, SafetyRule)
 """What functions may need without any plugin making it; of the last there are many: `tuple[SafetyRule, ...]`."""
 
 
