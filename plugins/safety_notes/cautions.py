@@ -13,6 +13,7 @@ from fractions import Fraction
 from compiler.api import (
     Caution,
     Cautions,
+    Hazard,
     Item,
     Length,
     Library,
@@ -32,11 +33,17 @@ from compiler.api import (
 from .steps import step_of
 
 RANK: tuple[SignalWord, ...] = ("DANGER", "WARNING", "CAUTION", "NOTICE")
+MOST = 4
+"""Cautions before one step. A wall of them is not read (common practice, no source): the gravest stand there, the others of
+that step on the safety page, which every step with cautions points to."""
+
 PLACING = ("lift heavy case", "mount to wall", "fix anti-tip strap", "fit lid")
 
 
 @task
-def safety_notes(model: Model, notes: Notes, library: Library, rules: tuple[SafetyRule, ...]) -> Cautions:
+def safety_notes(
+    model: Model, notes: Notes, library: Library, rules: tuple[SafetyRule, ...], hazards: tuple[Hazard, ...] = ()
+) -> Cautions:
     """Every caution of the plan in its place."""
     known = {operation.name: operation for operation in library.operations}
     texts = {caution.name: caution for caution in library.cautions}
@@ -54,6 +61,15 @@ def safety_notes(model: Model, notes: Notes, library: Library, rules: tuple[Safe
             printed.add((word, says))
             home = by_step[step] if step else placing if use.does in PLACING else general
             home.append((word, says, source))
+    for key, rows in by_step.items():
+        rows.sort(key=lambda row: RANK.index(row[0]))  # type: ignore[arg-type]  # the library's words are signal words
+        by_step[key], more = rows[:MOST], rows[MOST:]
+        general.extend(more)
+    for rule in rules:
+        if (rule.word, rule.says) not in printed and (why := _found(rule, hazards) or _of_what_it_is(rule, model)):
+            printed.add((rule.word, rule.says))
+            home = placing if why == "hazard" else general
+            home.append((rule.word, rule.says, rule.source))
     return Cautions(
         notice=library.notice,
         protection=_protection(model, library, known),
@@ -94,6 +110,23 @@ def _from_rules(rules: tuple[SafetyRule, ...], use: OperationUse, model: Model) 
     for rule in rules:
         if (rule.operation and rule.operation == use.does) or (rule.tool and rule.tool in use.tools):
             yield rule.word, rule.says, rule.source
+
+
+def _found(rule: SafetyRule, hazards: tuple[Hazard, ...]) -> str:
+    """`hazard` when a check found what the rule answers."""
+    return "hazard" if rule.hazard and any(hazard.name == rule.hazard for hazard in hazards) else ""
+
+
+def _of_what_it_is(rule: SafetyRule, model: Model) -> str:
+    """`material` when the plan uses the rule's stock, wood or finish."""
+    stocks = {
+        name
+        for part in model.parts
+        for name in (part.stock.key, part.stock.name, part.stock.species.name if part.stock.species is not None else "")
+    }
+    finishes = {name for use in model.finishes for name in (use.kind, use.item.key if use.item is not None else "")}
+    meant = (rule.stock and rule.stock in stocks) or (rule.finish and rule.finish in finishes)
+    return "material" if meant else ""
 
 
 def holds(caution: Caution, use: OperationUse, model: Model) -> bool:
