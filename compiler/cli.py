@@ -35,6 +35,26 @@ def main(arguments: Sequence[str] | None = None) -> int:
         # The reader of our output has gone (a pager that was closed): nothing is left to say.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 1
+    except Exception as fault:  # our own fault: the maker gets a sentence, the rest goes into a file
+        return _failed(fault)
+
+
+def _failed(fault: Exception) -> int:
+    import tempfile
+    import traceback
+
+    path = Path(tempfile.gettempdir()) / "kerfolio-fault.txt"
+    where = "could not be kept either"
+    try:
+        path.write_text("".join(traceback.format_exception(fault)), encoding="utf-8")
+        where = f"is in {path}"
+    except OSError:
+        pass
+    print(
+        f"error: Kerfolio itself failed ({type(fault).__name__}: {fault}); your files are as they were. What happened {where}.",
+        file=sys.stderr,
+    )
+    return 1
 
 
 def _parser() -> argparse.ArgumentParser:

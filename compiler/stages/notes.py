@@ -575,7 +575,9 @@ def _line(token: Token) -> int:
 
 
 def _trimmed(rest: str, content: doc.Inlines) -> doc.Inlines:
-    return (rest.lstrip(), *content[1:]) if rest.strip() else tuple(content[1:])
+    """What follows the word and its colon, with a capital."""
+    rest = rest.lstrip()
+    return (rest[:1].upper() + rest[1:], *content[1:]) if rest else tuple(content[1:])
 
 
 def _joined(inlines: list[doc.Inline]) -> list[doc.Inline]:

@@ -49,7 +49,7 @@ def _step(step: NoteStep, done: tuple[str, ...], model: Model, cautions: Caution
         key=step.key,
         content=content,
         time=step.time,
-        tools=step.tools or tools.of_step(step.key)[:6],
+        tools=step.tools or tools.of_step(step.key)[:5],
         adds=tuple(marks(step.adds, model)),
         works=tuple(marks(tuple(name for name in step.works if name not in step.adds), model)),
         makes=step.made,

@@ -62,7 +62,7 @@ def safety_notes(
             home = by_step[step] if step else placing if use.does in PLACING else general
             home.append((word, says, source))
     for key, rows in by_step.items():
-        rows.sort(key=lambda row: RANK.index(row[0]))  # type: ignore[arg-type]  # the library's words are signal words
+        rows.sort(key=lambda row: RANK.index(row[0]))
         by_step[key], more = rows[:MOST], rows[MOST:]
         general.extend(more)
     for rule in rules:

@@ -112,7 +112,7 @@ def test_signal_words_checks_and_notes_become_blocks() -> None:
     assert notes is not None
     warning, check = notes.steps[0].content
     assert isinstance(warning, doc.Signal) and ("WARNING", (("The guard is off.",),)) == (warning.word, warning.content)
-    assert isinstance(check, doc.Check) and ("it is square.",) == check.content
+    assert isinstance(check, doc.Check) and ("It is square.",) == check.content
 
 
 def test_a_place_to_fill_is_told_and_never_printed() -> None:
