@@ -53,6 +53,7 @@ _SLIPS: tuple[tuple[str, str, str, str, str], ...] = (
     (r"(?<![\w/.'\"])(?:\d+(?:\.\d+)?|\d+/\d+|\d+ \d+/\d+) (?P<at>(?!(?:mm|cm|in|deg|x|from|for|to|at|on|and|across|deep|up|centred|"
      r"centered|clear|rounded|with|every|evenly)(?![\w-]))[a-z][\w -]*)", "times-missing",
      "Two things stand side by side without a sign.", "Times is written *: {product}.", ""),
+    (r"(?P<at>[-+*/×÷])\s*$", "unfinished", "This sum is not finished.", "Write what follows {at}.", ""),
     (r"(?P<at>[“”‘’])", "curly-quotes", "The curly quotes are kept as part of the text.", 'Use plain " or none.', ""),
     (r"(?P<at>\*\*|\^)", "no-powers", "A size has no powers.", "Write it out.", ""),
     (r"(?P<at>[A-Z])", "lower-case", "Names and words are written in lower case.", "Write {lower}.", ""),

@@ -132,6 +132,7 @@ class _Reader:
         mark = Spot(self._file, line=event.start_mark.line + 1, column=event.start_mark.column + 1)
         if scalar.text == "<<" and not scalar.quoting:
             self._findings.error("no-anchors", "Plans don't use YAML anchors.", mark, "Give the length a name under `sizes`.")
+            top.twice = True
         first = next((name for name, _ in top.entries if house_spelling(name.text) == house_spelling(scalar.text)), None)
         if first is not None:
             line = self._text.count("\n", 0, first.start) + 1
@@ -173,6 +174,8 @@ class _Reader:
             says = f"`{key.text}` has no value: a space is missing after the colon."
             self._findings.error("space-after-colon", says, Spot(self._file, line=line, column=column + fault),
                                  f"Write {key.text[:fault]}: {key.text[fault + 1:]}.")
+            split = key.start + fault
+            top.entries.append((Scalar(key.text[:fault], "", key.start, split), Scalar(key.text[fault + 1:], "", split + 1, key.stop)))
             top.twice = True
         elif flow and top.entries:
             before, value = top.entries[-1]

@@ -10,15 +10,17 @@ import sys
 from compiler.base.measures import Length
 from compiler.base.report import Findings, Outcome, Spot
 from compiler.base.showing import Units
-from compiler.language import house_spelling
+from compiler.language import Lookup, house_spelling
 from compiler.stages.check import head
 from compiler.stages.check.copies import Copy
+from compiler.stages.check.counting import copies_of
 from compiler.stages.check.keys import check_keys, mapping, sequence, texts
+from compiler.stages.check.lookup import ScopeLookup
 from compiler.stages.check.naming import scope_values
 from compiler.stages.check.placing import place_face
 from compiler.stages.check.remarks import remarks_on_sizes
 from compiler.stages.check.rules import PartRule, RuleReader, ScopeRules
-from compiler.stages.check.scope import Scope
+from compiler.stages.check.scope import Bindings, Scope
 from compiler.stages.check.supplies import items_of, stocks_of
 from compiler.stages.check.thickness import thickness_of
 from compiler.stages.check.unfolding import Unfolding
@@ -26,7 +28,7 @@ from compiler.stages.check.wishes import Wishes, finishes, labelled
 from compiler.stages.check.work import Work
 from compiler.values.design import Design, FinishWish, HardwareWish, JointWish
 from compiler.values.draft import Draft, Mapping
-from compiler.values.model import Edition, Face, PlanFacts
+from compiler.values.model import Axis, Edition, Face, PlanFacts
 from compiler.values.source import Library
 
 ROOT = head.ROOT
@@ -59,13 +61,19 @@ def check(draft: Draft, library: Library, edition: Edition) -> Outcome[Design]:
 
 
 class _Geometry:
-    """How scopes find faces: the rules of `placing` and `thickness`."""
+    """How scopes find what they don't know themselves."""
 
     def face(self, scope: Scope, rule: PartRule, copy: Copy, face: Face, name: str) -> Length:
         return place_face(scope, rule, copy, face, name)
 
     def thickness(self, scope: Scope, rule: PartRule, copy: Copy) -> Length:
         return thickness_of(scope, rule, copy)
+
+    def copies(self, scope: Scope, rule: PartRule) -> tuple[Copy, ...]:
+        return copies_of(scope, rule)
+
+    def lookup(self, scope: Scope, axis: Axis | None, bindings: Bindings) -> Lookup:
+        return ScopeLookup(scope, axis, bindings)
 
 
 class _Checking:
@@ -125,9 +133,10 @@ class _Checking:
         return found
 
     def _unused(self, components: dict[str, ScopeRules], unfolding: Unfolding) -> None:
-        used = {scope.rules.name for scope in unfolding.scopes}
+        scopes = [unfolding.scopes[0].rules, *components.values()]
+        used = {rule.component[0] for rules in scopes for rule in rules.parts.values() if rule.component is not None}
         for name, rules in components.items():
-            if name not in used and self._findings.report().ok:
+            if name not in used:
                 self._findings.warning("unused", f"The component `{name}` is used nowhere.", Spot(rules.at.file, rules.at.path, on_key=True), "Use it with component:, or remove it.")
 
     def _finishes(self, plan: Scope, reader: RuleReader, names: tuple[str, ...]) -> list[FinishWish]:

@@ -25,6 +25,7 @@ from compiler.language.trees import (
     To,
 )
 from compiler.stages.check.copies import Copy, follows
+from compiler.stages.check.finding import group, no_part, pieces, unknown_part
 from compiler.stages.check.rules import PartRule, Spoken
 from compiler.stages.check.scope import HIGH, LOW, OPPOSITE, Bindings, Piece, Scope
 from compiler.stages.check.tilting import leaning_face
@@ -159,13 +160,13 @@ class _End:
 
     def _pieces(self, thing: Thing) -> tuple[Piece, ...]:
         try:
-            pieces = self.scope.pieces(thing, self.bindings)
-            if not pieces:
-                raise self.scope.unknown_part(thing, len(thing.names))
+            found = pieces(self.scope, thing, self.bindings)
+            if not found:
+                raise unknown_part(self.scope, thing, len(thing.names))
         except Refused as fault:
             self.scope.work.report(fault, self.extent.at)
             raise Unsolved from None
-        return pieces
+        return found
 
     def _facing(self, thing: Thing, face: Face) -> Length:
         """The face of a neighbour that looks at this piece; a leaning one at its long point."""
@@ -199,7 +200,7 @@ class _End:
         return self._value(on)
 
     def _named(self, thing: Thing) -> tuple[Piece, ...]:
-        return self.scope.pieces(thing, self.bindings) if thing.names[-1] not in AXIS_OF else ()
+        return pieces(self.scope, thing, self.bindings) if thing.names[-1] not in AXIS_OF else ()
 
 
 def bindings_of(scope: Scope, rule: PartRule, copy: Copy) -> Bindings:
@@ -270,10 +271,10 @@ def group_face(scope: Scope, rule: PartRule, face: Face) -> Length:
     def compute() -> Length:
         places: list[Length] = []
         for thing, at in run.of:
-            pieces = scope.group(thing)
-            if not pieces:
-                raise scope.no_part(thing, at)
-            places.extend(scope.face_of(piece, face) for piece in pieces if piece.rule is not rule)
+            found = group(scope, thing)
+            if not found:
+                raise no_part(scope, thing, at)
+            places.extend(scope.face_of(piece, face) for piece in found if piece.rule is not rule)
         return min(places) if face in LOW.values() else max(places)
 
-    return scope.work.solve(("group", scope.id, rule.name, face), "", run.at, compute)
+    return scope.work.solve(("group", scope.id, rule.name, face), "", run.at, compute, called=f"what {rule.name} goes round")

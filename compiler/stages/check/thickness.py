@@ -32,7 +32,7 @@ def thickness_of(scope: Scope, rule: PartRule, copy: Copy) -> Length:
 
 def thickness_axis(scope: Scope, rule: PartRule) -> Axis:
     """The axis of the thickness. Raises `Unsolved` after reporting a thickness that the stock can't have."""
-    return scope.work.solve(("thickness axis", scope.id, rule.name), "", rule.at, lambda: _axis(scope, rule))
+    return scope.work.solve(("thickness axis", scope.id, rule.name), "", rule.at, lambda: _axis(scope, rule), called=f"the thickness of {rule.name}")
 
 
 def _axis(scope: Scope, rule: PartRule) -> Axis:

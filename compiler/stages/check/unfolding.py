@@ -14,6 +14,7 @@ from compiler.language import Unsolved, did_you_mean, listed, say
 from compiler.language.trees import As, Between, Evenly, Extent, From, FromTo, Mirror, Repeat, To
 from compiler.library import find_stock, names_of
 from compiler.stages.check.copies import Copy, follows
+from compiler.stages.check.finding import pieces
 from compiler.stages.check.placing import bindings_of, open_axes
 from compiler.stages.check.rules import PartRule
 from compiler.stages.check.scope import HIGH, LOW, OPPOSITE, Piece, Scope
@@ -22,7 +23,7 @@ from compiler.stages.check.tilting import leaning_end, pose_of, reach_of
 from compiler.stages.check.workings import axes_of, bevelled_end, working
 from compiler.values.design import DesignPart, WorkingWish
 from compiler.values.library import Stock
-from compiler.values.model import AXES, AXIS_OF, Assembly, Axis, Box, Face, Span
+from compiler.values.model import AXES, AXIS_OF, FACES, Assembly, Axis, Box, Face, Span
 
 Hand = Literal["", "left", "right", "front", "back"]
 MOST_PIECES = 2000
@@ -72,10 +73,17 @@ class Unfolding:
                 if len(self.parts) > MOST_PIECES:
                     self._work.findings.error("too-many", f"This plan has more than {MOST_PIECES} pieces.", key_of(rule), "Look at its counts of copies.")
                     return
+                if self._stands_on_fault(Piece(scope, rule, copy)):
+                    continue
                 try:
                     self._piece(scope, rule, copy, path, component)
                 except Unsolved:
                     continue
+
+    def _stands_on_fault(self, piece: Piece) -> bool:
+        """Whether a part stands on one whose place is reported as impossible: what follows from that is not reported."""
+        bad = {name for names, _ in self._faults for name in names}
+        return bool(bad) and any(need in bad for face in FACES for need in self._work.stands_on(f"{piece.name}.{face}"))
 
     def values(self, scope: Scope) -> None:
         """Work out every size, number, middle and material of a scope, so that each fault is found."""
@@ -212,7 +220,7 @@ class Unfolding:
             if extent is None or not isinstance(extent.tree, Between):
                 continue
             for thing, face, end in ((extent.tree.low, HIGH[axis], LOW[axis]), (extent.tree.high, LOW[axis], HIGH[axis])):
-                for piece in scope.pieces(thing, bindings_of(scope, rule, first))[:1]:
+                for piece in pieces(scope, thing, bindings_of(scope, rule, first))[:1]:
                     if not piece.rule.tilts:
                         continue
                     leaning = leaning_end(scope, piece, axis, face)

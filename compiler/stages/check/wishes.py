@@ -17,6 +17,7 @@ from compiler.language import (
     rule_broken,
 )
 from compiler.library import find_item, names_of
+from compiler.stages.check.finding import group, pieces, unknown_part
 from compiler.stages.check.keys import FAMILY_WORDS, texts
 from compiler.stages.check.rules import Entry
 from compiler.stages.check.scope import Piece, Scope
@@ -150,10 +151,10 @@ class Wishes:
         broken = rule_broken(name) if "." not in name else None
         try:
             thing = parse_thing(name)
-            pieces = self._scope.pieces(thing) if uses else ()
-            pieces = pieces or self._scope.group(thing)
-            if not pieces:
-                raise self._scope.unknown_part(thing, len(thing.names))
+            found = pieces(self._scope, thing) if uses else ()
+            found = found or group(self._scope, thing)
+            if not found:
+                raise unknown_part(self._scope, thing, len(thing.names))
         except Refused as fault:
             if broken and fault.code not in ("unknown-part",):
                 self._work.findings.error("bad-name", broken[0], at, broken[1])
@@ -162,7 +163,7 @@ class Wishes:
             return ()
         except Unsolved:
             return ()
-        return pieces
+        return found
 
     def _key(self, entry: Entry, key: str) -> Spot:
         return Spot(entry.at.file, (*entry.at.path, key), on_key=True)

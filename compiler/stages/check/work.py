@@ -58,10 +58,11 @@ class Work:
         self._words: dict[str, tuple[str, str]] = {}
         self._stack: list[_Open] = []
 
-    def solve[T](self, key: Key, name: str, at: Spot | None, compute: Callable[[], T]) -> T:
+    def solve[T](self, key: Key, name: str, at: Spot | None, compute: Callable[[], T], *, called: str = "") -> T:
         """The value of a quantity. Raises `Unsolved` when it has a fault, which is reported once.
 
-        The name is what `why` and the messages call it; the quantity that asks notes it as needed.
+        The name is what `why` and the messages call it; the quantity that asks notes it as needed. What has no value to show
+        (copies, groups) has no name, and is `called` something in messages.
         """
         if self._stack and name:
             self._stack[-1].needs[name] = None
@@ -69,13 +70,13 @@ class Work:
             return self._known[key]  # type: ignore[return-value]  # stored below, under the same key
         if key in self._failed:
             raise Unsolved
-        if any(each.key == key for each in self._stack):
+        if self.busy(key):
             self._circle(key)
             raise Unsolved
         if len(self._stack) >= DEEPEST:
             self.findings.error("too-deep", f"`{name}` stands at the end of a chain of more than {DEEPEST} sizes.", at, "Shorten the chain.")
             raise Unsolved
-        self._stack.append(_Open(key, name, at))
+        self._stack.append(_Open(key, name or called, at))
         try:
             value = compute()
         except Unsolved:
@@ -88,6 +89,14 @@ class Work:
             self._traces[name] = Trace(name=name, text="", value=int(value) if isinstance(value, Fraction) and value.denominator == 1 else
                                       str(value) if isinstance(value, Fraction) else value, needs=tuple(opened.needs), at=at)
         return value
+
+    def knows(self, key: Key) -> bool:
+        """Whether a quantity has been worked out."""
+        return key in self._known
+
+    def busy(self, key: Key) -> bool:
+        """Whether a quantity is being worked out just now."""
+        return any(each.key == key for each in self._stack)
 
     def tell(self, name: str, text: str, because: str = "") -> None:
         """Say how a quantity is written, and why it is so."""
