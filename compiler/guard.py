@@ -8,7 +8,6 @@ a plugin is imported. Nothing here knows what the call is for.
 
 from __future__ import annotations
 
-import contextlib
 import io
 import os
 import sys
@@ -19,6 +18,7 @@ from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
 from pathlib import Path
 from types import FrameType
+from typing import TextIO
 
 from compiler.base.measures import Length
 from compiler.base.report import Diagnostic, Outcome, Report, Severity, Spot
@@ -27,7 +27,8 @@ from compiler.values.contributions import Author
 from compiler.values.shapes import WrongShape
 
 LONGEST = 20.0
-"""Seconds that one call may take."""
+"""Seconds that one call may take; the compiler's own plugins may take longer, as their work is known to end."""
+_LONGEST_BUNDLED = 300.0
 
 _POLL = 0.1
 _OWN = str(Path(__file__).parent)
@@ -93,14 +94,15 @@ _started = False
 
 
 def call[Value](author: Author, name: str, run: Callable[[], Value], *, what: str = "", at: Spot | None = None,
-                units: Units = "inch", longest: float = LONGEST) -> Outcome[Value]:
+                units: Units = "inch", longest: float | None = None) -> Outcome[Value]:
     """What `run` gives. `name` is the function's (`board_feet`), `what` how messages begin (`joint spline`).
 
     `at` is the plan's place, when the call is about one; errors then stand there and point at the author's line too.
     """
     what = what or name
     _start()
-    under_way = _Call(author, longest)
+    seconds = longest or (_LONGEST_BUNDLED if author.found == "bundled" else LONGEST)
+    under_way = _Call(author, seconds)
     value: Value | None = None
     found: list[Diagnostic] = []
 
@@ -108,15 +110,19 @@ def call[Value](author: Author, name: str, run: Callable[[], Value], *, what: st
         also = (own,) if at is not None and own is not None else ()
         found.append(Diagnostic(code, says, at or own, hint, severity, also, author.plugin))
 
+    outer = (getattr(_here, "call", None), sys.stdout, sys.stderr)
     try:
-        with _watched(under_way):
+        try:
+            _begin(under_way)
             value = run()
+        finally:
+            _end(under_way, outer)
     except Refused:
         pass
     except (Exception, SystemExit, _TooLong) as problem:
         own = _line(author, traceback.walk_tb(problem.__traceback__))
         if isinstance(problem, _TooLong):
-            report("plugin-too-slow", f"{what} was stopped after {longest:g} s", own, "A loop that never ends?")
+            report("plugin-too-slow", f"{what} was stopped after {seconds:g} s", own, "A loop that never ends?")
         elif _refused_when_built(problem):
             report("plugin-stopped", f"{what}: {_says(problem, units)}", own)
         else:
@@ -139,26 +145,28 @@ def author_line(author: Author, line: int, file: str = "") -> Spot | None:
     return Spot(_short(author, file or f"{author.folder}{os.sep}__init__.py"), line=line)
 
 
-@contextlib.contextmanager
-def _watched(call: _Call) -> Iterator[None]:
-    outer = getattr(_here, "call", None)
+def _begin(call: _Call) -> None:
     with _lock:
         _calls[call.thread] = call
-    out, err = sys.stdout, sys.stderr
-    try:
-        sys.stdout = sys.stderr = call.printed
-        _here.call = call
-        yield
-    finally:
-        _here.call = outer
-        sys.stdout, sys.stderr = out, err
-        with _lock:
-            if outer is None:
-                del _calls[call.thread]
-            else:
-                _calls[call.thread] = outer
-            if call.overdue:
-                _raise_in(call.thread, None)
+    sys.stdout = sys.stderr = call.printed
+    _here.call = call
+
+
+def _end(call: _Call, outer: tuple[_Call | None, TextIO, TextIO]) -> None:
+    """Everything as it was before; a call that is stopped in this very moment must not prevent it."""
+    while True:
+        try:
+            with _lock:
+                if outer[0] is None:
+                    _calls.pop(call.thread, None)
+                else:
+                    _calls[call.thread] = outer[0]
+                if call.overdue:
+                    _raise_in(call.thread, None)
+            _here.call, sys.stdout, sys.stderr = outer
+            return
+        except _TooLong:
+            continue
 
 
 def _start() -> None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable
+from difflib import get_close_matches
 from pathlib import Path
 from types import ModuleType
 
@@ -31,6 +32,7 @@ def load(*, bundled: Path | None = BUNDLED, installed: bool = True, shop: Path |
     `given` are plugins at hand, for tests.
     """
     found, judged, authors = Findings(), Judged(), []
+    uses: list[tuple[Author, str]] = []
     for candidate in _by_name(find(bundled=bundled, installed=installed, shop=shop, plan=plan), found):
         refused = None if trust_all else refusal(candidate, trusted)
         if refused is not None:
@@ -41,6 +43,7 @@ def load(*, bundled: Path | None = BUNDLED, installed: bool = True, shop: Path |
         if brought.value is not None:
             author = author_of(candidate)
             authors.append(author)
+            uses += [(author, name) for name in brought.value.uses]
             judge(brought.value, author, found, judged)
     for number, plugin in enumerate(given, 1):
         author = _author_of_given(plugin, number)
@@ -51,13 +54,24 @@ def load(*, bundled: Path | None = BUNDLED, installed: bool = True, shop: Path |
                 continue
             plugin = outcome.value
         authors.append(author)
+        uses += [(author, name) for name in plugin.uses]
         judge(plugin, author, found, judged)
+    _judge_uses(uses, authors, found)
     return Outcome(agree(judged, tuple(authors), found), found.report())
 
 
 def load_given(*plugins: Plugin | ModuleType) -> Outcome[Contributions]:
     """Only the plugins at hand, for tests."""
     return load(bundled=None, installed=False, given=plugins)
+
+
+def _judge_uses(uses: list[tuple[Author, str]], authors: list[Author], found: Findings) -> None:
+    names = [author.plugin for author in authors]
+    for author, name in uses:
+        if name not in names:
+            near = get_close_matches(name, names, 1, 0.6)
+            found.error("plugin-need", f"{author.plugin} uses the plugin {name}, which is not there", None,
+                        f"did you mean {near[0]}" if near else "", plugin=author.plugin)
 
 
 def _by_name(candidates: tuple[Candidate, ...], found: Findings) -> list[Candidate]:

@@ -101,6 +101,23 @@ def test_the_order_is_bundled_installed_shop_plan(tmp_path: Path, monkeypatch: p
             ("plan", "plan_one")] == [(candidate.found, candidate.name) for candidate in found]
 
 
+def test_an_installed_package_is_found_by_its_entry_point(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As pip leaves it: a package and its .dist-info. It was trusted when it was installed; its code has a digest, too."""
+    (tmp_path / "spline_shop").mkdir()
+    (tmp_path / "spline_shop" / "__init__.py").write_text(CODE.lstrip())
+    info = tmp_path / "spline_shop-1.0.dist-info"
+    info.mkdir()
+    (info / "METADATA").write_text("Metadata-Version: 2.1\nName: spline-shop\nVersion: 1.0\n")
+    (info / "entry_points.txt").write_text("[kerfolio.plugins]\nsplines = spline_shop\n")
+    monkeypatch.syspath_prepend(str(tmp_path))
+    outcome = load(bundled=None, installed=True)
+    assert [] == [said(entry) for entry in outcome.report]
+    assert outcome.value is not None
+    assert [("splines", "installed", folder_digest(tmp_path / "spline_shop"))] == [
+        (author.plugin, author.found, author.digest) for author in outcome.value.plugins]
+    assert sys.imported_for_test  # type: ignore[attr-defined]
+
+
 def test_a_folder_without_an_init_is_no_plugin(tmp_path: Path) -> None:
     """Notes and pictures may lie beside plugins."""
     (tmp_path / "plugins" / "notes").mkdir(parents=True)

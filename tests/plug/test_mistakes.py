@@ -176,6 +176,18 @@ MISTAKES = {
         "import no_such_module_anywhere\n",
         "labels:3 labels stopped: ModuleNotFoundError: No module named 'no_such_module_anywhere'",
     ),
+    "an import that opens a file": (
+        "TEXT = open('notes.txt').read()\n",
+        "labels:3 labels: opens a file: notes.txt; a plugin gets all it needs as needs",
+    ),
+    "an import that prints": (
+        "print('hello')\n@hook\ndef plugin() -> Plugin:\n    return Plugin(contract=1)\n",
+        "labels:3 labels prints: hello · Yield a warning or advice from a check.",
+    ),
+    "a plugin used that is not there": (
+        "@hook\ndef plugin() -> Plugin:\n    return Plugin(contract=1, uses=('label',))\n",
+        "labels labels uses the plugin label, which is not there · did you mean labels",
+    ),
     "an argument to the hook": (
         "@hook\ndef plugin(model) -> Plugin:\n    return Plugin(contract=1)\n",
         "labels:3 its hook does not fit: Argument(s) {'model'} are declared in the hookimpl but can not be found in the hookspec;"

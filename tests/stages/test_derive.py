@@ -152,7 +152,7 @@ def test_an_import_inside_a_function_is_no_reaching_out(tmp_path: Path) -> None:
 
 def test_a_loop_that_never_ends_is_stopped_at_its_line(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """And the next plugin gets its turn."""
-    monkeypatch.setattr("compiler.guard.call.__kwdefaults__", {"what": "", "at": None, "units": "inch", "longest": 0.2})
+    monkeypatch.setattr("compiler.guard.LONGEST", 0.2)
     assert ["labels:12 labels was stopped after 0.2 s · A loop that never ends?"] == body(tmp_path, "while True: pass")
     assert [] == body(tmp_path / "next", "pass")
 
