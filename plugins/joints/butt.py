@@ -12,6 +12,7 @@ from compiler.api import (
     Operation,
     Work,
     ask,
+    error,
     warning,
 )
 from plugins.joints.fastened import Fastened
@@ -30,29 +31,31 @@ class Dowels(Joint):
     """Dowels across a butt joint: a row along the middle of the contact, half of each in either part."""
 
     kind, how = "dowels", "to"
-    dowels: Fasteners = ask.fasteners("dowel 3/8 x 1 1/2", "the dowels", every="3")
+    dowel: Fasteners = ask.fasteners("dowel 3/8 x 1 1/2", "the dowel: 3/8 x 1 1/2", every="3")
     clear: Length = ask.size("1/32", "how much deeper than half a dowel each hole is", metric="1", least="0", most="1/8")
 
     def make(self, c: Contact) -> Work:
-        diameter = self.dowels.item.measure("diameter") or ZERO
-        reach = (self.dowels.item.measure("length") or ZERO) / 2 + self.clear
-        places = self.dowels.spread(c.length, c.width)
+        diameter = self.dowel.item.measure("diameter") or ZERO
+        reach = (self.dowel.item.measure("length") or ZERO) / 2 + self.clear
+        places = self.dowel.spread(c.length, c.width)
         far = tuple(Cut("dowel hole", Bore("into", place, diameter, (ZERO, reach))) for place in places)
         near = tuple(Cut("dowel hole", Bore("into", place, diameter, (-reach, ZERO))) for place in places)
         row = c.block(into=reach)
         return Work(
             on_acting=near, on_receiver=far,
-            fasteners=(Fasteners(self.dowels.item, len(places), places=places),),
+            fasteners=(Fasteners(self.dowel.item, len(places), places=places),),
             operations=(Operation("dowel holes"),),
             detail=(row.measure("into", "dowel hole"),
                     row.at("along", ZERO, places[0][0]).measure("along", "first dowel")),
         )
 
     def check(self, c: Contact) -> Findings:
-        diameter = self.dowels.item.measure("diameter") or ZERO
+        diameter = self.dowel.item.measure("diameter") or ZERO
         if diameter * 2 > c.width:
             yield warning(f"a dowel is more than half as thick as the joint between {c.acting.name} and {c.receiver.name}",
-                          key="dowels", hint="take a thinner dowel: a third to a half of the thickness")
+                          key="dowel", hint="take a thinner dowel: a third to a half of the thickness")
+        if (self.dowel.item.measure("length") or ZERO) / 2 + self.clear >= c.receiver.depth:
+            yield error(f"the holes for these dowels come through `{c.receiver.name}`", key="dowel", hint="take a shorter dowel")
 
 
 class PocketScrews(Joint):
