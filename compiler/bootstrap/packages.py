@@ -13,10 +13,11 @@ from __future__ import annotations
 import os
 import re
 import sys
+import zipfile
 
 from compiler.bootstrap.pythons import Interpreter
 from compiler.bootstrap.running import Progress, SetUpFailed, python_surroundings, run
-from compiler.bootstrap.stamp import pin_file
+from compiler.bootstrap.stamp import environment_python, pin_file
 
 # No build from source and nothing but what the pins name, so that every machine gets the same files.
 _PIP_OPTIONS = [
@@ -32,9 +33,27 @@ _PIP_OPTIONS = [
 ]
 
 
-def install_pins(
-    interpreter: Interpreter, python: str, root: str, pins: tuple[str, ...], progress: Progress
-) -> None:
+def unpack_pip(interpreter: Interpreter, environment: str) -> list[str]:
+    """Put the interpreter's own pip into a new environment; the command that starts it there.
+
+    Unpacked it starts in half the time that it takes inside its wheel.
+    """
+    if sys.platform == "win32":
+        packages = os.path.join(environment, "Lib", "site-packages")
+    else:
+        packages = os.path.join(environment, "lib", f"python{interpreter.short()}", "site-packages")
+    program = os.path.join(packages, "pip")
+    wheel = os.path.dirname(interpreter.pip)
+    if not os.path.isdir(program):
+        if not wheel.endswith(".whl"):
+            program = interpreter.pip
+        else:
+            with zipfile.ZipFile(wheel) as packed:
+                packed.extractall(packages)
+    return [environment_python(environment), program]
+
+
+def install_pins(pip: list[str], root: str, pins: tuple[str, ...], progress: Progress) -> None:
     """Install every package of the pin files, each checked against its hash. Raises SetUpFailed."""
     total = len({name for pin in pins for name in pinned_names(pin_file(root, pin))})
     progress.begin(f"installing {total} pinned packages")
@@ -49,14 +68,14 @@ def install_pins(
             progress.detail("unpacking")
 
     files = [word for pin in pins for word in ("-r", pin_file(root, pin))]
-    command = [python, interpreter.pip, "install", *_PIP_OPTIONS, *files]
+    command = [*pip, "install", *_PIP_OPTIONS, *files]
     code, lines = run(command, _pip_surroundings(), show)
     if code:
         raise SetUpFailed(f"The pinned packages could not be installed: {fault(lines)}.", log=lines)
     progress.end()
 
 
-def install_project(interpreter: Interpreter, python: str, root: str) -> None:
+def install_project(pip: list[str], root: str) -> None:
     """Give the environment the command `kerfolio`, run from this folder."""
     options = [
         "--no-deps",
@@ -65,7 +84,7 @@ def install_project(interpreter: Interpreter, python: str, root: str) -> None:
         "--disable-pip-version-check",
         "--no-compile",
     ]
-    code, lines = run([python, interpreter.pip, "install", *options, "-e", root], _pip_surroundings())
+    code, lines = run([*pip, "install", *options, "-e", root], _pip_surroundings())
     if code:
         raise SetUpFailed(f"The command kerfolio could not be installed: {fault(lines)}.", log=lines)
 

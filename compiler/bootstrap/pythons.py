@@ -61,6 +61,10 @@ class Interpreter(NamedTuple):
             and not self.free_threaded
         )
 
+    def short(self) -> str:
+        """The version without its patch number: "3.13"."""
+        return f"{self.version[0]}.{self.version[1]}"
+
     def named(self) -> str:
         """The version as people write it, with the path."""
         return f"Python {'.'.join(map(str, self.version))} ({self.path})"

@@ -61,23 +61,27 @@ def _make(
     progress: Progress,
 ) -> None:
     """Set up; `kept` is the Python of an environment that only lacks newer pins, as `stamp` tells."""
-    progress.say("Setting up in this folder; this happens once.")
-    python = environment_python(environment)
+    if kept is None:
+        progress.say("Setting up in this folder; this happens once.")
+    else:
+        progress.say("Bringing the set-up of this folder up to date.")
     interpreter = _libraries(kept or _python(root, progress), progress)
     remove_stamp(environment)
     if kept is None:
         _new_environment(interpreter, environment, progress)
+    pip = packages.unpack_pip(interpreter, environment)
     try:
-        packages.install_pins(interpreter, python, root, pins, progress)
+        packages.install_pins(pip, root, pins, progress)
     except SetUpFailed as failure:
         if kept is not None and stamp is not None and not packages.changed_anything(failure.log):
             write_stamp(environment, stamp)
         raise
-    packages.install_project(interpreter, python, root)
-    _try_pango(python)
+    if kept is None:
+        packages.install_project(pip, root)
+    _try_pango(environment_python(environment))
     digests = dict(stamp.digests) if kept is not None and stamp is not None else {}
     digests.update(wanted_stamp(root, pins).digests)
-    write_stamp(environment, Stamp(environment, _short(interpreter), digests))
+    write_stamp(environment, Stamp(environment, interpreter.short(), digests))
     if os.path.exists(os.path.join(root, _LOG)):
         os.remove(os.path.join(root, _LOG))
     progress.say(f"Ready in {progress.seconds():.0f} s.")
@@ -98,7 +102,7 @@ def _kept_python(environment: str, stamp: Stamp | None) -> Interpreter | None:
     if stamp is None or stamp.folder != environment:
         return None
     interpreter = pythons.ask([environment_python(environment)])
-    if interpreter is None or not interpreter.suits() or _short(interpreter) != stamp.python:
+    if interpreter is None or not interpreter.suits() or interpreter.short() != stamp.python:
         return None
     return interpreter
 
@@ -158,10 +162,6 @@ def _try_pango(python: str) -> None:
     code, lines = run([python, "-I", "-c", "import weasyprint.text.ffi"], python_surroundings())
     if code:
         raise systems.lacking("The PDF renderer could not load Pango.", (systems.PANGO,), lines)
-
-
-def _short(interpreter: Interpreter) -> str:
-    return f"{interpreter.version[0]}.{interpreter.version[1]}"
 
 
 def _keep_log(root: str, lines: tuple[str, ...]) -> str:
