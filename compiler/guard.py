@@ -128,6 +128,8 @@ def call[Value](author: Author, name: str, run: Callable[[], Value], *, what: st
         else:
             says = f"{type(problem).__name__}: {problem}".rstrip(": ")
             report("plugin-stopped", f"{what} stopped: {says}", own)
+    finally:
+        _end(under_way, outer)
     for says, own in under_way.refused:
         report("plugin-reaches-out", f"{what}: {says}; a plugin gets all it needs as needs", own)
     if under_way.printed.text.strip():
@@ -153,20 +155,15 @@ def _begin(call: _Call) -> None:
 
 
 def _end(call: _Call, outer: tuple[_Call | None, TextIO, TextIO]) -> None:
-    """Everything as it was before; a call that is stopped in this very moment must not prevent it."""
-    while True:
-        try:
-            with _lock:
-                if outer[0] is None:
-                    _calls.pop(call.thread, None)
-                else:
-                    _calls[call.thread] = outer[0]
-                if call.overdue:
-                    _raise_in(call.thread, None)
-            _here.call, sys.stdout, sys.stderr = outer
-            return
-        except _TooLong:
-            continue
+    """Everything as it was before. It is done twice: a call may be stopped in the very moment of its end."""
+    with _lock:
+        if outer[0] is None:
+            _calls.pop(call.thread, None)
+        else:
+            _calls[call.thread] = outer[0]
+        if call.overdue:
+            _raise_in(call.thread, None)
+    _here.call, sys.stdout, sys.stderr = outer
 
 
 def _start() -> None:

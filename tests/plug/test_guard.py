@@ -1,0 +1,61 @@
+"""The guard itself: what it lets through, and that it leaves nothing behind."""
+
+from __future__ import annotations
+
+import sys
+import time
+
+import pytest
+
+from compiler import guard
+from compiler.base.measures import inch, mm
+from compiler.values.contributions import Author
+from compiler.values.shapes import Block
+
+AUTHOR = Author(plugin="labels", folder="/no/such/folder")
+
+
+def test_a_value_comes_through_with_an_empty_report() -> None:
+    """The usual case."""
+    outcome = guard.call(AUTHOR, "labels", lambda: 7)
+    assert (7, ()) == (outcome.value, outcome.report.diagnostics)
+
+
+def test_the_makers_own_interruption_goes_through() -> None:
+    """Ctrl-C is not the plugin's fault."""
+
+    def interrupted() -> None:
+        raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        guard.call(AUTHOR, "labels", interrupted)
+    assert 7 == guard.call(AUTHOR, "labels", lambda: 7).value
+
+
+def test_calls_stopped_in_the_moment_of_their_end_leave_nothing_behind(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A hundred calls that end about when they are stopped: output and state are as before each time."""
+    monkeypatch.setattr(guard, "_POLL", 0.001)
+    out = sys.stdout
+    for number in range(100):
+        until = time.perf_counter() + 0.003 + number * 0.00004
+
+        def busy(until: float = until) -> int:
+            while time.perf_counter() < until:
+                pass
+            return 1
+
+        outcome = guard.call(AUTHOR, "labels", busy, longest=0.005)
+        assert (outcome.value == 1) is outcome.report.ok
+        assert sys.stdout is out
+        assert {} == guard._calls
+
+
+@pytest.mark.parametrize(("units", "says"), [
+    ("inch", "joint spline: a block of negative size into, from 0 to -1/4"),
+    ("mm", "joint spline: a block of negative size into, from 0 mm to -6.35 mm"),
+])
+def test_a_shape_that_cannot_be_is_told_in_the_editions_units(units: str, says: str) -> None:
+    """The author's sum went below nothing."""
+    block = Block((inch(0), inch(1)), (inch(0), inch(1)), (inch(0), inch(1)))
+    outcome = guard.call(AUTHOR, "make", lambda: block.at("into", inch(0), mm("-6.35")), what="joint spline", units=units)  # type: ignore[arg-type]
+    assert [says] == [entry.says for entry in outcome.report]
