@@ -22,6 +22,7 @@ from compiler.stages.dress.templates import TemplateFault, Templates, safe
 from compiler.stages.dress.tokens import filled_in
 from compiler.stages.dress.words import Words, letters_in, plain, ring
 from compiler.values import document as doc
+from compiler.values.figure import Drawing
 from compiler.values.pages import Pages, page_mark
 from compiler.values.theme import Theme
 
@@ -99,6 +100,7 @@ class _Dresser:
             "runs": runs,
             "heading_level": self.heading_level,
             "halves": self.halves,
+            "full_size": full_size,
             "step_level": self.step_level,
         })
 
@@ -250,6 +252,13 @@ def runs(blocks: tuple[doc.Block, ...]) -> tuple[Run, ...]:
     if flow:
         out.append(Run("flow", tuple(flow), not out))
     return tuple(out)
+
+
+def full_size(blocks: tuple[doc.Block, ...]) -> bool:
+    """Whether one of the drawings is a pattern at full size: its page is printed alone, to be cut up."""
+    drawn = [figure for block in blocks for figure in (block.figures if isinstance(block, doc.Cells) else (block,))
+             if isinstance(figure, doc.Figure)]
+    return any(isinstance(figure.drawing, Drawing) and figure.drawing.scale.replace(" ", "") == "1:1" for figure in drawn)
 
 
 def _rejoined(pieces: list[doc.Block]) -> tuple[doc.Block, ...]:
