@@ -188,10 +188,18 @@ def _assigned(targets: Sequence[Target], silhouette: BaseGeometry, slots: list[f
         chosen = assignment(costs)
     _uncross(chosen, anchors, slots)
     placed = [Balloon(t.letter, slots[s], anchors[i][s], t.count) for i, (t, s) in enumerate(zip(targets, chosen, strict=True))]
-    return tuple(_with_count(balloon, placed) for balloon in placed)
+    for index, balloon in enumerate(placed):
+        placed[index] = _with_count(balloon, placed, placed[:index])
+    return tuple(placed)
 
 
-def _with_count(balloon: Balloon, placed: list[Balloon]) -> Balloon:
+def _count_room(balloon: Balloon) -> BaseGeometry:
+    x, y = _count_at(balloon)
+    half = text_width(f"×{balloon.count}", SMALL) / 2 + 0.3
+    return box(x - half, y - 0.3, x + half, y + SMALL + 0.3)
+
+
+def _with_count(balloon: Balloon, placed: list[Balloon], settled: list[Balloon]) -> Balloon:
     """The quantity stands below, or above when the leader goes down; else where it is free."""
     first = balloon.anchor[1] >= balloon.centre[1]
     options = [Balloon(balloon.letter, balloon.centre, balloon.anchor, balloon.count, below) for below in (first, not first)]
@@ -199,10 +207,8 @@ def _with_count(balloon: Balloon, placed: list[Balloon]) -> Balloon:
         return options[0]
 
     def hits(option: Balloon) -> int:
-        x, y = _count_at(option)
-        half = text_width(f"×{option.count}", SMALL) / 2 + 0.3
-        room = box(x - half, y - 0.3, x + half, y + SMALL + 0.3)
-        return sum(
+        room = _count_room(option)
+        return sum(bool(other.count > 1 and room.intersects(_count_room(other))) for other in settled) + sum(
             (LineString(other.leader).intersects(room)) + (Point(other.centre).distance(room) < RADIUS)
             for other in placed if other.letter != option.letter
         )

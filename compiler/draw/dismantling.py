@@ -65,6 +65,7 @@ class _Puzzle:
     """What the search asks all the time; it lives inside one call."""
 
     clear: tuple[Floats, Floats, Floats]
+    excused: Mapping[Way, frozenset[tuple[int, int]]]
     links: dict[int, list[tuple[int, Floats, float, bool]]]
     bulk: Sequence[float]
     stuck: list[tuple[int, ...]] = field(default_factory=list)
@@ -76,14 +77,19 @@ class _Puzzle:
 
 
 def dismantle(clear: tuple[Floats, Floats, Floats], links: Sequence[Link], bulk: Sequence[float],
-              hints: Mapping[int, tuple[Way, float | None]]) -> Plan:
-    """The plan for units 0 … n-1. `bulk` are their volumes; hinted units leave first, their own way."""
+              hints: Mapping[int, tuple[Way, float | None]],
+              excused: Mapping[Way, frozenset[tuple[int, int]]] | None = None) -> Plan:
+    """The plan for units 0 … n-1. `bulk` are their volumes; hinted units leave first, their own way.
+
+    `excused` names pairs (who moves, who is passed) that don't block each other along a way although they graze: a joint that
+    leans a little goes in askew, which travel along the plan's axes can't tell.
+    """
     table: dict[int, list[tuple[int, Floats, float, bool]]] = {i: [] for i in range(len(bulk))}
     for link in links:
         pull = np.array(link.pull)
         table[link.first].append((link.second, pull, link.area, link.let_in))
         table[link.second].append((link.first, -pull, link.area, link.let_in))
-    puzzle = _Puzzle(clear, table, bulk)
+    puzzle = _Puzzle(clear, excused or {}, table, bulk)
     rest = list(range(len(bulk)))
     records: list[Record] = []
     for unit, (way, distance) in sorted(hints.items()):
@@ -166,6 +172,9 @@ def _free(puzzle: _Puzzle, rest: list[int], way: Way) -> list[tuple[int, ...]]:
     index = np.array(rest)
     blocked: NDArray[np.bool_] = puzzle.travel(way)[np.ix_(index, index)] > BLOCKED
     np.fill_diagonal(blocked, False)
+    for one, two in puzzle.excused.get(way, ()):
+        if one in rest and two in rest:
+            blocked[rest.index(one), rest.index(two)] = False
     reach = blocked | np.eye(len(rest), dtype=bool)
     for _ in range(max(1, int(np.ceil(np.log2(len(rest)))))):
         reach = (reach.astype(np.float32) @ reach.astype(np.float32)) > 0

@@ -130,7 +130,7 @@ def _shape(rings: Iterable[Sequence[tuple[float, float]]]) -> shapely.Geometry:
 
 
 def _best_probe(shapes: Sequence[shapely.Geometry], i: int, box_: Bounds, places: Places) -> list[float]:
-    """Border coordinates on the probe line that meets most of them; a border on a curve has no place of its own."""
+    """Border coordinates on the probe line that meets most of them; one on a curve or a tilted part has no place of its own."""
     j = 1 - i
     corners = sorted({round(value, 4) for shape in shapes for value in (shape.bounds[j], shape.bounds[j + 2])})
     best: tuple[int, float, list[float]] | None = None
@@ -146,8 +146,7 @@ def _best_probe(shapes: Sequence[shapely.Geometry], i: int, box_: Bounds, places
             for part in getattr(piece, "geoms", (piece,)):
                 if part.length > 1e-3:
                     found |= {round(part.bounds[i], 4), round(part.bounds[i + 2], 4)}
-        exact = {value for value in found if places.knows(value)}
-        found = exact if len(exact) > 1 else found
+        found = {value for value in found if places.knows(value)}
         score = (len(found), b - a)
         if best is None or score > best[:2]:
             best = (len(found), b - a, sorted(found))

@@ -79,7 +79,7 @@ def come_apart(model: Model, solids: Solids, closed: Sequence[tuple[str, ...]] =
     links = _links(model, met, number)
     bulk = [sum(solids[name].volume for name in unit) for unit in units]
     boxes = tuple(tuple((solids[name].low, solids[name].high) for name in unit) for unit in units)
-    return Apart(tuple(units), dismantle(clear, links, bulk, _hints(model, units, number)), clear, boxes, met)
+    return Apart(tuple(units), dismantle(clear, links, bulk, _hints(model, units, number), _leaning(model, number)), clear, boxes, met)
 
 
 def _links(model: Model, met: Sequence[Contact], number: Mapping[str, int]) -> list[Link]:
@@ -111,6 +111,22 @@ def _links(model: Model, met: Sequence[Contact], number: Mapping[str, int]) -> l
         pull = sum((p for p, _, _ in found), np.zeros(3))
         links.append(Link(one, two, (float(pull[0]), float(pull[1]), float(pull[2])), sum(a for _, a, _ in found), any(i for *_, i in found)))
     return links
+
+
+def _leaning(model: Model, number: Mapping[str, int]) -> dict[Way, frozenset[tuple[int, int]]]:
+    """Joints that lean away from the plan's axes by less than 26 degrees: along the nearest axis their parts let each other go."""
+    found: dict[Way, set[tuple[int, int]]] = {}
+    for joint in model.joints:
+        if joint.frame.square or joint.acting not in number or joint.receiver not in number:
+            continue
+        one, two = number[joint.acting], number[joint.receiver]
+        for axis in range(3):
+            into = joint.frame.into[axis]
+            if abs(into) > 0.9:
+                sign = -1 if into > 0 else 1
+                found.setdefault((axis, sign), set()).add((one, two))
+                found.setdefault((axis, -sign), set()).add((two, one))
+    return {way: frozenset(pairs) for way, pairs in found.items()}
 
 
 def _hints(model: Model, units: Sequence[tuple[str, ...]], number: Mapping[str, int]) -> dict[int, tuple[Way, float | None]]:

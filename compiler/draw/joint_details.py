@@ -17,7 +17,7 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from compiler.base.showing import Style
+from compiler.base.showing import Style, show
 from compiler.draw import dimensions
 from compiler.draw.bounds import Bounds, bounds
 from compiler.draw.dimensions import Dimension, Manner, Room, lay_out, meets
@@ -51,6 +51,11 @@ class _Cut:
     seen: Seen
     window: Bounds
     faces: tuple[tuple[str, BaseGeometry], ...]
+
+
+def piece_of(model: Model, name: str) -> Part:
+    """A part, or a loose piece that a joint brings along, by name. Raises KeyError."""
+    return next((piece for piece in model.pieces if piece.name == name), None) or model.part(name)
 
 
 def kinds_of_joint(model: Model) -> tuple[JointUse, ...]:
@@ -200,7 +205,7 @@ def _drawn(model: Model, joint: JointUse, cut: _Cut, scale: float, style: Style)
     layout = lay_out((view[0], view[1], view[2], view[3]), wanted, MANNER, room)
     dimensions.draw(pen, layout, MANNER)
     for turn, (name, face) in enumerate(cut.faces):
-        part = model.part(name)
+        part = piece_of(model, name)
         paper = shapely.affinity.scale(face, scale, scale, origin=(0, 0))
         for piece in getattr(paper, "geoms", (paper,)):
             if piece.geom_type != "Polygon":
@@ -286,7 +291,7 @@ def _letters(pen: Pen, model: Model, cut: _Cut, scale: float, room: Room) -> tup
     drawn: list[str] = []
     middle = ((cut.window[0] + cut.window[2]) / 2 * scale, (cut.window[1] + cut.window[3]) / 2 * scale)
     for name, face in cut.faces:
-        part = model.part(name)
+        part = piece_of(model, name)
         if not part.letter or part.letter in drawn:
             continue
         spot = _spot(shapely.affinity.scale(face, scale, scale, origin=(0, 0)).buffer(-DISC - 0.2), middle, room)
@@ -355,7 +360,7 @@ def _dimensions(model: Model, joint: JointUse, cut: _Cut, scale: float, style: S
             steps = steps[:-1][:MOST - 1]
         for start, end in [*steps, whole] if len(values) > 2 else [whole]:
             length = places.between(start, end)
-            if length.inches in given or float(length) < 1 / 128:
+            if length.inches in given or show(length, style).text == "0":
                 continue
             given.add(length.inches)
             axis: Literal["x", "y"] = "x" if i == 0 else "y"

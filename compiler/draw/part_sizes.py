@@ -26,6 +26,7 @@ Side = tuple[int, int]
 
 ROW = 3
 FEW = 6
+MOST_TARGETS = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,11 +72,15 @@ def part_views(within: Blank, found: Sequence[Shaping], style: Style) -> tuple[P
             "y": _sizes(within, members, up, right, style, side == main or up == 2),
         }
         views.append(PartView(side, right, up, wanted, tuple(_notes(within, members, side, right, up, style))))
-    turned = [Words(_told(s, style), ((float(within.low[0] + within.high[0]) / 2, float(within.low[1] + within.high[1]) / 2),))
-              for s in found if s.sort == "turned"]
+    turned: dict[Runs, int] = {}
+    for s in found:
+        if s.sort == "turned":
+            turned[_told(s, style)] = turned.get(_told(s, style), 0) + 1
     if turned:
         first = views[0]
-        notes = tuple(dict.fromkeys((*first.notes, *turned)))
+        middle = float(within.low[1] + within.high[1]) / 2
+        ends = tuple((float(within.low[0] + share * (within.high[0] - within.low[0])), middle) for share in (Fraction(1, 40), Fraction(39, 40)))
+        notes = (*first.notes, *(Words(joined(words, f", {count} places" if count > 1 else ""), ends) for words, count in turned.items()))
         views[0] = PartView(first.side, first.right, first.up, first.sizes, notes)
     return tuple(views)
 
@@ -98,9 +103,16 @@ def opens(shaping: Shaping, within: Blank) -> set[Side]:
     return sides
 
 
+def beyond(s: Shaping, within: Blank) -> bool:
+    """True when a cut lies wholly in what has grown from the part, such as a kerf in a tenon."""
+    return s.op == "cut" and any(s.high[i] <= within.box_low[i] or s.low[i] >= within.box_high[i] for i in range(3))
+
+
 def _assigned(within: Blank, found: Sequence[Shaping]) -> list[tuple[Side, list[Shaping]]]:
     """Each working to the side that shows it: the face with most of them first, then edges, ends last."""
-    cuts = [s for s in found if s.op == "cut"]
+    # What follows an edge, and what is cut into a tenon, is told by a note on the first view.
+    noted = [s for s in found if s.edge or beyond(s, within)]
+    cuts = [s for s in found if s.op == "cut" and s not in noted]
     faces = {side: sum(side in opens(s, within) for s in cuts) - 0.1 * sum((2, -side[1]) in opens(s, within) for s in cuts)
              for side in ((2, 1), (2, -1))}
     # Of two equal faces the one on which the width runs up (or back) on the sheet: the foot edge lies below.
@@ -127,8 +139,9 @@ def _assigned(within: Blank, found: Sequence[Shaping]) -> list[tuple[Side, list[
     for side in chosen:
         members = [s for k, s in enumerate(found) if s.op == "cut" and k not in done and side in opens(s, within)]
         done |= {k for k, s in enumerate(found) if s in members}
+        members = [s for s in members if s not in noted]
         if side == main:
-            members += grows
+            members += [*grows, *(s for s in noted if s.op == "cut")]
         elif side[0] == 1:
             members += thin
         result.append((side, members))
@@ -185,7 +198,8 @@ def _sizes(within: Blank, members: Sequence[Shaping], axis: int, other: int, sty
         if shoulders[1] != high and shoulders[0] == low:
             add(shoulders[1], high, whole)
     # What touches an end or runs through is sized by its note; a place in between is measured from the datum.
-    for s in [*grows, *(s for s in members if s.op == "cut" and s.sort == "block")]:
+    placed = [s for s in members if not s.edge and not beyond(s, within)]
+    for s in [*grows, *(s for s in placed if s.op == "cut" and s.sort == "block")]:
         near, far = s.low[axis], s.high[axis]
         reach = (s.low[other], s.high[other])
         if near <= shoulders[0] and far >= shoulders[1]:
@@ -194,8 +208,8 @@ def _sizes(within: Blank, members: Sequence[Shaping], axis: int, other: int, sty
         if near in (low, shoulders[0]) or far in (high, shoulders[1]):
             continue
         add(low, near, ((span[0], span[1]), reach))
-    _holes(within, [s for s in members if s.sort == "hole" and s.op == "cut"], axis, other, add, style)
-    for s in members:
+    _holes(within, [s for s in placed if s.sort == "hole" and s.op == "cut"], axis, other, add, style)
+    for s in placed:
         if s.sort == "prism" and s.op == "cut" and axis != s.axis:
             for place, at in _corners(s, within, axis, other):
                 add(low, place, ((span[0], span[1]), (at, at)))
@@ -281,7 +295,9 @@ def _notes(within: Blank, members: Sequence[Shaping], side: Side, right: int, up
         if s.op == "grow" and side[0] != 2:
             continue
         key: tuple[object, ...]
-        if s.sort == "hole":
+        if s.edge:
+            key = (s.called, s.told, s.radii)
+        elif s.sort == "hole":
             key = (s.called, s.sort, s.diameter, s.size(s.axis))
         elif s.sort == "prism":
             key = (s.called, s.sort, s.radii, s.told, s.size(right), s.size(up))
@@ -291,7 +307,14 @@ def _notes(within: Blank, members: Sequence[Shaping], side: Side, right: int, up
     for group in classes.values():
         words = _class_words(group[0], len(group), within, side, right, up, style)
         if words:
-            yield Words(words, tuple(point for s in group for point in _points(s, right, up)))
+            yield Words(words, _spread([point for s in group for point in _points(s, right, up)]))
+
+
+def _spread(points: list[FlatPoint]) -> tuple[FlatPoint, ...]:
+    """A few of many places, evenly taken: more choice costs time and makes no better note."""
+    if len(points) <= MOST_TARGETS:
+        return tuple(points)
+    return tuple(points[i * (len(points) - 1) // (MOST_TARGETS - 1)] for i in range(MOST_TARGETS))
 
 
 def _class_words(s: Shaping, count: int, within: Blank, side: Side, right: int, up: int, style: Style) -> Runs:
@@ -305,6 +328,8 @@ def _class_words(s: Shaping, count: int, within: Blank, side: Side, right: int, 
         depth: Runs = (" through",) if through else joined(" × ", size(s.size(s.axis)), " deep")
         name = "" if s.called == "hole" else f"{s.called} "
         return joined(name, "Ø ", size(s.diameter), depth, f", {count} holes" if count > 1 else "")
+    if s.edge and s.told:
+        return joined(_told(s, style), many)
     if s.sort == "prism":
         radii = [joined("R ", size(r)) for r in s.radii[:2]]
         if s.axis == side[0]:
@@ -319,11 +344,12 @@ def _class_words(s: Shaping, count: int, within: Blank, side: Side, right: int, 
             parts.append(size(s.size(i)))
     if s.op == "grow":
         # A tongue as wide and as thick as its part is told by its length, which stands there as a size.
-        thin = s.low[2] > within.box_low[2] or s.high[2] < within.box_high[2]
-        narrow = s.low[1] > within.box_low[1] or s.high[1] < within.box_high[1]
-        if not thin and not narrow:
+        way = next((i for i in range(3) if s.low[i] < within.box_low[i] or s.high[i] > within.box_high[i]), 0)
+        rest = [i for i in (2, 1, 0) if i != way]
+        if not any(s.low[i] > within.box_low[i] or s.high[i] < within.box_high[i] for i in rest):
             return ()
-        return joined(s.called, " ", size(s.size(2)), " × ", size(s.size(1)), " × ", size(s.size(0)), " long", many)
+        reach = max(within.box_low[way] - s.low[way], s.high[way] - within.box_high[way])
+        return joined(s.called, " ", size(s.size(rest[0])), " × ", size(s.size(rest[1])), " × ", size(reach), " long", many)
     if not parts:
         return ()
     depth_of = side[0]
@@ -332,7 +358,8 @@ def _class_words(s: Shaping, count: int, within: Blank, side: Side, right: int, 
     for i, one in enumerate(sorted(parts, key=_value)):
         listed += [" × ", one] if i else [one]
     end: Runs = ("",) if through else joined(" × ", size(s.size(depth_of)), " deep")
-    return joined(s.called, " ", *listed, end, many)
+    askew = f", cut {s.lean:.3g}° askew" if s.lean else ""
+    return joined(s.called, " ", *listed, end, askew, many)
 
 
 def _value(runs: Runs) -> float:
@@ -349,19 +376,23 @@ def _told(s: Shaping, style: Style) -> Runs:
             parts += [" " if len(parts) == 1 else f", {name} ", size_runs(value, style)]
         elif isinstance(value, Angle):
             parts.append(f" {float(value):g}°")
+    if s.lean and s.sort == "turned":
+        parts.append(f" {s.lean:.3g}°")
     return joined(*parts)
 
 
 def _points(s: Shaping, right: int, up: int) -> Iterable[FlatPoint]:
     """Places a leader may point at: the middle, and toward both ends of something long."""
     x0, x1, y0, y1 = (float(v) for v in (s.low[right], s.high[right], s.low[up], s.high[up]))
-    if s.sort == "prism" and s.axis not in (right, up) and len(s.outline) > 2:
+    if s.sort == "prism" and not s.edge and s.axis not in (right, up) and len(s.outline) > 2:
         shape = shapely.Polygon(s.curve).buffer(0)
         point = shape.representative_point()
-        edge = shape.intersection(shapely.box(x0, y0, x1, y1))
+        window = (x0, y0, x1, y1) if right < up else (y0, x0, y1, x1)
+        edge = shape.intersection(shapely.box(*window))
         if not edge.is_empty:
             point = edge.representative_point()
-        yield (point.x, point.y)
+        # The outline's own order is that of the part's directions; a view from an end turns it.
+        yield (point.x, point.y) if right < up else (point.y, point.x)
         return
     yield ((x0 + x1) / 2, (y0 + y1) / 2)
     if s.sort == "block":

@@ -37,7 +37,7 @@ from compiler.draw import (
 from compiler.draw.cropping import cropped
 from compiler.draw.paint import Manner
 from compiler.draw.sections import draw_section
-from compiler.draw.views import camera
+from compiler.draw.views import Camera, camera, look
 from compiler.solid.building import Solids
 from compiler.values.document import View
 from compiler.values.figure import Drawing
@@ -67,9 +67,11 @@ class Request:
 
     @property
     def names(self) -> tuple[str, ...]:
-        """The parts shown, in plan order."""
+        """The parts shown, in plan order; loose pieces (wedges, keys) come with the joint that brings them."""
         only = set(self.view.only)
-        return tuple(part.name for part in self.model.parts if part.name in self.solids and (not only or part.name in only))
+        shown = tuple(part.name for part in self.model.parts if part.name in self.solids and (not only or part.name in only))
+        loose = tuple(piece.name for piece in self.model.pieces if piece.name in self.solids and (not only or piece.name in only))
+        return shown + tuple(name for name in loose if name not in shown)
 
 
 def style_of(model: Model) -> Style:
@@ -126,7 +128,7 @@ def _exploded(r: Request) -> Drawing | None:
     names = r.names
     closed = closed_groups(r.model, names)
     height = min(PAGE_HIGH, 1.2 * r.width)
-    lettered = _lettered(r.model, names, closed)
+    lettered = _lettered(r, names, closed, camera(words))
     drawing, missing = exploded.draw(r.model, r.solids, camera(words), width=r.width, height=height, names=names, closed=closed,
                                      lettered=lettered, says=_says(r, f"Exploded view of {len(names)} parts"))
     if missing:
@@ -166,18 +168,16 @@ def members_of(model: Model, path: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(part.name for part in model.parts if part.assembly[:len(path)] == path)
 
 
-def _lettered(model: Model, names: tuple[str, ...], closed: tuple[tuple[str, ...], ...]) -> tuple[str, ...]:
-    """Parts that get letters: of a group that stays together only its largest part, which stands for it."""
+def _lettered(r: Request, names: tuple[str, ...], closed: tuple[tuple[str, ...], ...], look_from: Camera) -> tuple[str, ...]:
+    """Parts that get letters: of a group that stays together only the part that shows most, which stands for it."""
     inside = {name for group in closed for name in group}
     chosen = [name for name in names if name not in inside]
     for group in closed:
-        biggest = max(group, key=lambda name: (_face(model.part(name)), name))
-        chosen += [name for name in group if model.part(name).kind == model.part(biggest).kind]
+        regions = look(r.solids, look_from, names=group).regions
+        most = max(regions, key=lambda region: region.area).part if regions else group[0]
+        kind = joint_details.piece_of(r.model, most).kind
+        chosen += [name for name in group if joint_details.piece_of(r.model, name).kind == kind]
     return tuple(chosen)
-
-
-def _face(part: Part) -> Fraction:
-    return part.length.inches * part.width.inches
 
 
 def _step(r: Request) -> Drawing | None:
@@ -262,10 +262,10 @@ def _size(r: Request, length: Length) -> str:
 
 def _says(r: Request, start: str) -> str:
     """A description made from the model: what is shown, and how large it is."""
-    kinds = dict.fromkeys(r.model.part(name).kind for name in r.names)
+    kinds = dict.fromkeys(joint_details.piece_of(r.model, name).kind for name in r.names)
     listed = list(kinds)
     shown = _list(tuple(listed[:8])) + (f" and {len(listed) - 8} more kinds" if len(listed) > 8 else "")
-    added = dict.fromkeys(r.model.part(name).kind for name in r.view.tinted if name in r.names)
+    added = dict.fromkeys(joint_details.piece_of(r.model, name).kind for name in r.view.tinted if name in r.names)
     tail = f" Added: {_list(tuple(added))}." if added else ""
     return f"{start}: {shown}.{tail}"
 

@@ -15,7 +15,7 @@ from compiler.draw import dimensions
 from compiler.draw.bounds import bounds
 from compiler.draw.dimensions import Dimension, Manner, Room, lay_out
 from compiler.draw.elevations import places_of, sizes
-from compiler.draw.joint_details import sign_of
+from compiler.draw.joint_details import piece_of, sign_of
 from compiler.draw.lettering import size_runs
 from compiler.draw.paint import Placing, area_of
 from compiler.draw.pen import Pen
@@ -122,9 +122,7 @@ def _drawn(model: Model, seen: Seen, view: Camera, scale: float, style: Style) -
     caps = {patch.part for patch in seen.caps}
     pen.lines("edge", (placing.path(line.points) for line in seen.lines if line.part not in caps and line.beyond not in caps))
     for turn, patch in enumerate(seen.caps):
-        part = next((p for p in (*model.parts, *model.pieces) if p.name == patch.part), None)
-        if part is None:
-            continue
+        part = piece_of(model, patch.part)
         what, angle = sign_of(part, view)
         area = area_of(patch, placing)
         for piece in getattr(area, "geoms", (area,)):

@@ -126,7 +126,7 @@ def _foot(pen: Pen, part: Part, number: int, count: int, column: int, row: int, 
         f"Row {row + 1}, place {column + 1}. Print at 100 %.",
     ]
     if count > 1:
-        lines += ["Cut along the frame. Lay the crosses on those of the next sheet, up to its dashed line, and tape."]
+        lines += ["Cut along the frame. Lay the sheet on the next one", "up to its dashed line, cross on cross, and tape."]
     for index, line in enumerate(lines):
         pen.letter(letter((x + side + 8, y + side - SMALL - index * 6.0), line, weight="semibold" if not index else "regular",
                           role="title" if not index else "note"))

@@ -12,11 +12,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+import numpy as np
+
 from compiler.base.measures import Angle, Length
 from compiler.draw.places import feature_places
 from compiler.solid.outlines import Fineness, OutlineFault, polygon
 from compiler.values.model import AXES, Part
-from compiler.values.shapes import Bore, Feature, Prism
+from compiler.values.shapes import Block, Bore, Feature, Prism
+
+EDGES = ("chamfer", "round-over", "cove", "bevel", "profile")
 
 Three = tuple[Fraction, Fraction, Fraction]
 FlatPoint = tuple[float, float]
@@ -28,7 +32,9 @@ class Shaping:
 
     `outline` are the corners of a prism swept on `axis` (in the two other directions, in order), `curve` the same with its
     arcs in short steps, `radii` its arcs' ones.
-    `told` is what the maker wrote of it, in words, for shapes whose section no view shows.
+    `told` is what the maker wrote of it, in words, for shapes whose section no view shows. `lean` is the angle (degrees) of a
+    block that is cut askew: its `low`, `high` are then those of its mouth, where it is marked out. `edge` marks what follows
+    an edge of the part (chamfer, round-over, moulding).
     """
 
     op: Literal["grow", "cut"]
@@ -42,6 +48,8 @@ class Shaping:
     curve: tuple[FlatPoint, ...] = ()
     radii: tuple[Fraction, ...] = ()
     by: str = ""
+    lean: float = 0.0
+    edge: bool = False
     told: tuple[tuple[str, Length | Angle | int | str], ...] = ()
 
     def size(self, direction: int) -> Fraction:
@@ -82,8 +90,7 @@ def shapings(part: Part, within: Blank) -> tuple[Shaping, ...]:
         sawn = _sawn(feature)
         values = told.get(feature.by, ())
         if not feature.frame.square:
-            found.append(Shaping(op=feature.op, called=feature.called, low=within.low, high=within.high, sort="turned",
-                                 by=feature.by, told=values))
+            found.append(_askew(sawn, within, values))
             continue
         places = [sorted(_extent(sawn, axis)) for axis in within.axes]
         low = _three([max(p[0], edge) for p, edge in zip(places, within.low, strict=True)])
@@ -105,9 +112,44 @@ def _shaping(feature: Feature, within: Blank, low: Three, high: Three,
         axis = _direction(feature, within, "into")
         return Shaping(op=feature.op, called=feature.called, low=low, high=high, sort="prism", axis=axis,
                        outline=_outline(feature, _corners(shape), within, axis), curve=_outline(feature, _curve(shape), within, axis),
-                       radii=tuple(dict.fromkeys(p.radius.inches for p in shape.outline if p.radius is not None)), by=feature.by,
+                       edge=feature.called in EDGES, radii=tuple(dict.fromkeys(p.radius.inches for p in shape.outline if p.radius is not None)), by=feature.by,
                        told=told)
     return Shaping(op=feature.op, called=feature.called, low=low, high=high, sort="block", by=feature.by, told=told)
+
+
+def _askew(feature: Feature, within: Blank, told: tuple[tuple[str, Length | Angle | int | str], ...]) -> Shaping:
+    """A block in a turned frame by its mouth: where its edges leave the face that it goes into.
+
+    Other turned shapes, and blocks that cut an end off, keep their words and their angle only.
+    """
+    frame, shape = feature.frame, feature.shape
+    axes = np.array([[vector[i] for i in within.axes] for vector in (frame.along, frame.across, frame.into)])
+    origin = np.array([float(frame.origin[i]) for i in within.axes])
+    nearest = int(np.argmax(np.abs(axes[2])))
+    lean = float(np.degrees(np.arccos(min(1.0, abs(float(axes[2][nearest]))))))
+    low, high = np.array([float(v) for v in within.low]), np.array([float(v) for v in within.high])
+    words = Shaping(op=feature.op, called=feature.called, low=within.low, high=within.high, sort="turned", axis=nearest, by=feature.by,
+                    lean=lean, told=told)
+    if not isinstance(shape, Block) or (isinstance(shape, Block) and shape.toward is not None):
+        return words
+    ends = [origin + float(a) * axes[0] + float(b) * axes[1] + float(c) * axes[2] for a in shape.along for b in shape.across for c in shape.into]
+    starts = [ends[i] for i in range(0, 8, 2)]
+    depths = [point[nearest] for point in ends]
+    # Wholly through, or from one of the two faces: the mouth lies in the face that the block reaches beyond.
+    side = -1 if min(depths) <= low[nearest] + 1e-6 else 1
+    plane = low[nearest] if side < 0 else high[nearest]
+    mouth = np.array([start + (plane - start[nearest]) / axes[2][nearest] * axes[2] for start in starts])
+    inner = [min(max(depth, low[nearest]), high[nearest]) for depth in depths]
+    first, last = np.maximum(mouth.min(axis=0), low), np.minimum(mouth.max(axis=0), high)
+    first[nearest], last[nearest] = (low[nearest], max(inner)) if side < 0 else (min(inner), high[nearest])
+    if (last - first <= 1e-6).any() or nearest == 0:
+        return words
+    return Shaping(op=feature.op, called=feature.called, low=_three([_exact(v) for v in first]), high=_three([_exact(v) for v in last]),
+                   sort="block", by=feature.by, lean=lean, told=told)
+
+
+def _exact(value: float) -> Fraction:
+    return Fraction(round(float(value) * 1024), 1024)
 
 
 def _direction(feature: Feature, within: Blank, name: str) -> int:
