@@ -291,7 +291,8 @@ class Model:
     """The whole piece, in one edition.
 
     `kinds` are in the order of their letters. `measures` are all named sizes of the plan (`height`, `left drawer.overlay`),
-    for notes and for the check of hand-typed figures. `views` and `explode` are the author's wishes, as written.
+    for notes and for the check of hand-typed figures. `hazards` are those that joints found,
+    with their places. `views` and `explode` are the author's wishes, as written.
     """
 
     plan: PlanFacts
@@ -310,6 +311,7 @@ class Model:
     explode: tuple[tuple[str, str], ...] = ()
     traces: tuple[Trace, ...] = field(default=(), compare=False)
     pieces: tuple[Part, ...] = ()
+    hazards: tuple[tuple[str, Spot | None], ...] = ()
 
     def part(self, name: str) -> Part:
         """A part by its full name. Raises KeyError."""

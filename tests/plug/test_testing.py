@@ -15,6 +15,7 @@ from compiler.testing import contact, faults, joint, made_joint, plan
 from compiler.values.contributions import Plugin, SafetyRule, check, export, section, task
 from compiler.values.document import Paragraph, Table
 from compiler.values.findings import Findings, hazard, warning
+from compiler.values.guidance import Cautions
 from compiler.values.joinery import Cut, Grow
 from compiler.values.model import Edition, Model
 from compiler.values.products import CutList
@@ -193,6 +194,31 @@ def test_wedges_fill_what_the_spread_tenon_opens() -> None:
     sawn = volume(spread.sawn) - sum(volume(kerf.sawn) for kerf in kerfs)
     assert sawn == volume(spread.shape) - sum(volume(kerf.shape) for kerf in kerfs)
     assert ZERO == foot.shape.into[0]  # type: ignore[union-attr]
+
+
+PINCH = '''
+class Pinch(Joint):
+    """A joint that pinches."""
+    kind, how = "pinch", "to"
+
+    def make(self, c: Contact) -> Work:
+        return Work()
+
+    def check(self, c: Contact) -> Findings:
+        yield hazard("pinched fingers")
+
+@hook
+def plugin() -> Plugin:
+    return Plugin(contract=1, joint_kinds=(Pinch,), safety_rules=(
+        SafetyRule(word="CAUTION", says="Keep fingers away.", source="practice", hazard="pinched fingers"),))
+'''
+
+
+def test_a_hazard_that_a_joint_finds_becomes_a_caution(tmp_path: Path) -> None:
+    """From the joint's check, over the rule that answers it, to the printed page."""
+    case = plan(CASE.replace("{dado: shelf, into: side, depth: 1/4}", "{pinch: shelf, to: side}"), module(tmp_path, PINCH))
+    assert ("pinched fingers",) == tuple(dict.fromkeys(case.hazards))
+    assert "Keep fingers away." in [signal.content[0][0] for signal in case.make(Cautions).placing]
 
 
 # ---- contract tests

@@ -67,7 +67,8 @@ def assemble(design: Design, joint_kinds: Sequence[Brought[type[Joint]]], shop: 
         operations=operations_of(parts, [step for joint in made for step in joint.operations], uses, hardware, finishes),
         runs_of_figure=tuple(names for names, _ in design.match), measures=_measures(design), middles=design.middles,
         views=_texts(design.views), explode=_texts(design.explode),
-        traces=(*design.traces, *size_traces(parts, kinds, stands, made, units)), pieces=loose_pieces(made, units))
+        traces=(*design.traces, *size_traces(parts, kinds, stands, made, units)), pieces=loose_pieces(made, units),
+        hazards=tuple(dict.fromkeys((name, joint.use.at) for joint in made for name in joint.hazards)))
     return Outcome(model, findings.report())
 
 

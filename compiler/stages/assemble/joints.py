@@ -44,6 +44,7 @@ class Made:
     operations: tuple[OperationUse, ...]
     wish: JointWish
     pieces: tuple[Piece, ...] = ()
+    hazards: tuple[str, ...] = ()
 
 
 def make_joints(items: Items, kinds: Sequence[Brought[type[Joint]]], standing: Mapping[str, Standing], shop: Shop,
@@ -102,8 +103,10 @@ def _make(items: Items, kind: Brought[type[Joint]], wish: JointWish, meeting: Me
     found = call(kind.author, "check", lambda: tuple(joint.check(contact)), what=what, at=wish.at, units=units)
     findings.extend(found.report)
     for finding in found.value or ():
-        _report(finding, wish, kind, findings)
-    return _placed(design, kind, wish, meeting, contact, joint, work, number, findings)
+        if isinstance(finding, Finding):
+            _report(finding, wish, kind, findings)
+    hazards = tuple(finding.name for finding in found.value or () if isinstance(finding, Hazard))
+    return replace(_placed(design, kind, wish, meeting, contact, joint, work, number, findings), hazards=hazards)
 
 
 def _goes_through(joint: Joint, contact: Contact, wish: JointWish, design: Design, findings: Findings) -> bool:
@@ -118,9 +121,7 @@ def _goes_through(joint: Joint, contact: Contact, wish: JointWish, design: Desig
     return True
 
 
-def _report(finding: Finding | Hazard, wish: JointWish, kind: Brought[type[Joint]], findings: Findings) -> None:
-    if isinstance(finding, Hazard):
-        return
+def _report(finding: Finding, wish: JointWish, kind: Brought[type[Joint]], findings: Findings) -> None:
     written = dict(wish.parameters).get(finding.key)
     at: Spot = written.at if written else wish.kind_at
     code = wish.kind.replace(" ", "-")

@@ -39,6 +39,8 @@ def derive(contributions: Contributions, given: Iterable[object], *, keep: Keep 
     Checks come as soon as their needs are made, so that tasks may need the hazards they find (`tuple[Hazard, ...]`).
     """
     run = _Run(contributions, {type(value): value for value in given}, keep or (lambda task, inputs, make: make()))
+    model = run.given.get(Model)
+    run.hazards += [Hazard(name, at) for name, at in model.hazards] if isinstance(model, Model) else []
     late = _needing_hazards(contributions)
     for task in contributions.tasks:
         if task not in late:
