@@ -4,7 +4,8 @@ In: a solid whose face numbers are registered. Out: corners, triangles with soun
 classes. It must not know about parts, cameras or paper.
 
 Edge classes: FLAT lies inside a plane and is never drawn; SMOOTH lies inside one curved surface and shows only
-as a silhouette; TANGENT is where a curved surface runs smoothly into its neighbour; SHARP is everything else.
+as a silhouette; TANGENT is where a curved surface runs smoothly into its neighbour along a line parallel to its axis;
+SHARP is everything else, such as the mitre of two round-overs.
 A fixed crease angle would lose raised-panel bevels and the fillets of mouldings, so the registry decides.
 """
 
@@ -60,7 +61,14 @@ def pack(solid: manifold3d.Manifold, registry: Registry) -> Geometry:
     surface_of = np.array([*registry.surface_of, PLANE], dtype=np.int64)
     steps = np.array([*(surface.step for surface in registry.surfaces), 0.0])
     surfaces_at = surface_of[faces]
-    classes = _classes(normals, faces, surfaces_at, steps, sides)
+    # A surface joins smoothly along a line of its own: along its axis.
+    axes = np.array([*((0.0, 0.0, 0.0) if surface.cone else surface.direction for surface in registry.surfaces),
+                     (0.0, 0.0, 0.0)])
+    way = corners[edges[:, 1]] - corners[edges[:, 0]]
+    way /= np.maximum(np.sqrt((way * way).sum(axis=1)), 1e-300)[:, None]
+    along = np.abs((way[:, None] * axes[surfaces_at[sides]]).sum(axis=2)) > PARALLEL
+    ruled = (along | (surfaces_at[sides] == PLANE)).all(axis=1)
+    classes = _classes(normals, faces, surfaces_at, steps, sides, ruled)
     low = corners.min(axis=0) if len(corners) else np.zeros(3)
     high = corners.max(axis=0) if len(corners) else np.zeros(3)
     return Geometry(
@@ -94,7 +102,7 @@ def _edges(triangles: Integers) -> tuple[Integers, Integers]:
 
 
 def _classes(
-    normals: Floats, faces: Integers, surfaces_at: Integers, steps: Floats, sides: Integers
+    normals: Floats, faces: Integers, surfaces_at: Integers, steps: Floats, sides: Integers, ruled: NDArray[np.bool_]
 ) -> NDArray[np.int8]:
     one, two = sides[:, 0], sides[:, 1]
     cosine = np.clip((normals[one] * normals[two]).sum(axis=1), -1, 1)
@@ -103,7 +111,7 @@ def _classes(
     # steps[-1] is the plane's, 0.
     join = JOIN * (steps[first] + steps[second])
     classes = np.full(len(sides), SHARP, dtype=np.int8)
-    classes[np.arccos(cosine) < join] = TANGENT
+    classes[(np.arccos(cosine) < join) & ruled] = TANGENT
     classes[same] = SMOOTH
     classes[(faces[one] == faces[two]) | (cosine > PARALLEL)] = FLAT
     return classes
