@@ -52,10 +52,10 @@ class Dowels(Joint):
     def check(self, c: Contact) -> Findings:
         diameter = self.dowel.item.measure("diameter") or ZERO
         if diameter * 2 > c.width:
-            yield warning(f"a dowel is more than half as thick as the joint between {c.acting.name} and {c.receiver.name}",
-                          key="dowel", hint="take a thinner dowel: a third to a half of the thickness")
+            yield warning(f"A dowel is more than half as thick as the joint between {c.acting.name} and {c.receiver.name}.",
+                          key="dowel", hint="Take a thinner dowel: a third to a half of the thickness.")
         if (self.dowel.item.measure("length") or ZERO) / 2 + self.clear >= c.receiver.depth:
-            yield error(f"the holes for these dowels come through `{c.receiver.name}`", key="dowel", hint="take a shorter dowel")
+            yield error(f"The holes for these dowels come through `{c.receiver.name}`.", key="dowel", hint="Take a shorter dowel.")
 
 
 class PocketScrews(Joint):
@@ -70,8 +70,8 @@ class PocketScrews(Joint):
     def check(self, c: Contact) -> Findings:
         stock = self.screws.item.measure("stock")
         if stock is not None and c.acting.thickness * 4 < stock * 3:
-            yield warning(f"{self.screws.item.name} is made for thicker stock than {c.acting.name}", key="screws",
-                          hint="take a shorter pocket screw")
+            yield warning(f"{self.screws.item.name} is made for thicker stock than {c.acting.name}.", key="screws",
+                          hint="Take a shorter pocket screw.")
 
 
 class Buttons(Joint):

@@ -24,10 +24,10 @@ class Dovetail(Joint):
 
     def check(self, c: Contact) -> Findings:
         if c.receiver.depth > c.depth:
-            yield error(f"`{c.acting.name}` stops short of the outer face of `{c.receiver.name}`",
-                        hint="write half-blind dovetail, or let it run to the outer corner")
+            yield error(f"`{c.acting.name}` stops short of the outer face of `{c.receiver.name}`.",
+                        hint="Write half-blind dovetail, or let it run to the outer corner.")
         if self.pin <= c.depth * self.slope:
-            yield error("the pins come to a point", key="pin", hint="fewer tails, or a smaller slope")
+            yield error("The pins come to a point.", key="pin", hint="Fewer tails, or a smaller slope.")
 
 
 class HalfBlindDovetail(Joint):
@@ -44,10 +44,10 @@ class HalfBlindDovetail(Joint):
 
     def check(self, c: Contact) -> Findings:
         if c.receiver.depth <= c.depth:
-            yield error(f"`{c.acting.name}` comes through `{c.receiver.name}`",
-                        hint="write dovetail, or stop it short of the outer face")
+            yield error(f"`{c.acting.name}` comes through `{c.receiver.name}`.",
+                        hint="Write dovetail, or stop it short of the outer face.")
         if self.pin <= c.depth * self.slope:
-            yield error("the pins come to a point", key="pin", hint="fewer tails, or a smaller slope")
+            yield error("The pins come to a point.", key="pin", hint="Fewer tails, or a smaller slope.")
 
 
 class LapDovetail(Joint):
@@ -71,8 +71,8 @@ class LapDovetail(Joint):
 
     def check(self, c: Contact) -> Findings:
         if not c.at_edge:
-            yield error(f"the socket in `{c.receiver.name}` is closed on all sides: the tail can't go in",
-                        hint="let the rail end flush with the end of the receiver")
+            yield error(f"The socket in `{c.receiver.name}` is closed on all sides: the tail can't go in.",
+                        hint="Let the rail end flush with the end of the receiver.")
 
 
 def dovetailed(c: Contact, tails: int, slope: Fraction, pin: Length) -> Work:

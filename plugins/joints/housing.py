@@ -57,8 +57,8 @@ class Dado(Fastened):
 
     def check(self, c: Contact) -> Findings:
         if c.at_edge:
-            yield error(f"`{c.acting.name}` meets `{c.receiver.name}` at its edge: that is a rabbet",
-                        hint="write rabbet instead of dado")
+            yield error(f"`{c.acting.name}` meets `{c.receiver.name}` at its edge: that is a rabbet.",
+                        hint="Write rabbet instead of dado.")
 
 
 class Groove(Joint):
@@ -81,8 +81,8 @@ class Groove(Joint):
 
     def check(self, c: Contact) -> Findings:
         if c.at_edge:
-            yield error(f"`{c.acting.name}` meets `{c.receiver.name}` at its edge: that is a rabbet",
-                        hint="write rabbet instead of groove")
+            yield error(f"`{c.acting.name}` meets `{c.receiver.name}` at its edge: that is a rabbet.",
+                        hint="Write rabbet instead of groove.")
 
 
 class Rabbet(Fastened):
@@ -102,8 +102,8 @@ class Rabbet(Fastened):
 
     def check(self, c: Contact) -> Findings:
         if not c.at_edge:
-            yield error(f"`{c.acting.name}` meets `{c.receiver.name}` away from its edges: that is a dado or a groove",
-                        hint="write dado instead of rabbet, or move the part to the edge")
+            yield error(f"`{c.acting.name}` meets `{c.receiver.name}` away from its edges: that is a dado or a groove.",
+                        hint="Write dado instead of rabbet, or move the part to the edge.")
 
 
 class Tongue(Joint):

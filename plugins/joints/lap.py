@@ -43,5 +43,5 @@ class Bridle(Joint):
 
     def check(self, c: Contact) -> Findings:
         if c.acting.thickness != c.receiver.thickness:
-            yield error(f"`{c.acting.name}` and `{c.receiver.name}` are not equally thick", key="bridle",
-                        hint="a bridle joint joins parts of one thickness")
+            yield error(f"`{c.acting.name}` and `{c.receiver.name}` are not equally thick.", key="bridle",
+                        hint="A bridle joint joins parts of one thickness.")

@@ -78,8 +78,8 @@ class Tenon(Joint):
 
     def check(self, c: Contact) -> Findings:
         if self.thickness * 2 > c.receiver.thickness and self.length < c.receiver.depth:
-            yield warning(f"the mortise takes more than half of `{c.receiver.name}`", key="thickness",
-                          hint="a third of the thickness is usual")
+            yield warning(f"The mortise takes more than half of `{c.receiver.name}`.", key="thickness",
+                          hint="A third of the thickness is usual.")
 
 
 class LooseTongue(Joint):

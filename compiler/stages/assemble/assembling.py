@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from compiler.base.measures import Length
-from compiler.base.report import Findings, Outcome
+from compiler.base.report import Findings, Outcome, Spot
 from compiler.stages.assemble.coverage import covered, touching
 from compiler.stages.assemble.finishing import finish_uses
 from compiler.stages.assemble.growth import grown_box, joined_features
@@ -57,8 +57,8 @@ def assemble(design: Design, joint_kinds: Sequence[Brought[type[Joint]]], shop: 
     hardware = count_hardware(items, stands, hole_rows, findings)
     pairs = touching(stands, units)
     finishes = finish_uses(design.finishes, stands, covered(pairs), findings)
-    judge_overlaps(stands, by_name, uses, units, findings)
-    judge_holding(stands, uses, hardware, pairs, findings)
+    judge_overlaps(stands, by_name, design.joints, units, findings)
+    judge_holding(stands, design.joints, uses, hardware, pairs, findings)
     judge_tapers(((joint.meeting, joint.use.kind, joint.use.at or design.parts[0].at) for joint in made if joint.use.family in ("into", "to")),
                  by_name, units, findings)
     model = Model(
@@ -75,10 +75,17 @@ def assemble(design: Design, joint_kinds: Sequence[Brought[type[Joint]]], shop: 
 def _workings(items: Items, stands: Mapping[str, Standing], findings: Findings) -> dict[str, tuple[Working, ...]]:
     """The workings of each part, numbered through the plan."""
     found: dict[str, tuple[Working, ...]] = {}
+    seen: set[tuple[str, Spot | None]] = set()
     number = 1
     for name, stand in stands.items():
-        found[name] = make_workings(items, stand, number, findings)
+        mine = Findings()
+        found[name] = make_workings(items, stand, number, mine)
         number += len(found[name])
+        for fault in mine.report():
+            # Copies have the same working at the same place in the file: the first is named.
+            if (fault.code, fault.at) not in seen:
+                findings.add(fault)
+            seen.add((fault.code, fault.at))
     return found
 
 

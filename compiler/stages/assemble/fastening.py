@@ -10,6 +10,7 @@ from compiler.base.measures import ZERO, Length, inch, mm
 from compiler.base.report import Findings, Spot
 from compiler.base.showing import Units
 from compiler.stages.assemble.contacts import Meeting
+from compiler.stages.assemble.items import Items
 from compiler.stages.assemble.placing import fine
 from compiler.stages.assemble.wording import said
 from compiler.values.ask import Fasteners as Wanted
@@ -20,7 +21,7 @@ from compiler.values.shapes import Frame
 DRIVEN = ("wood screw", "brad", "nail", "pin", "finish nail")
 
 
-def placed_fasteners(wanted: Wanted, meeting: Meeting, contact: Contact, units: Units, at: Spot,
+def placed_fasteners(wanted: Wanted, meeting: Meeting, contact: Contact, items: Items, at: Spot,
                      findings: Findings) -> Fasteners:
     """The fasteners with their count and places; a wrong length is reported at `at`."""
     places = wanted.spread(contact.length, contact.width)
@@ -29,7 +30,7 @@ def placed_fasteners(wanted: Wanted, meeting: Meeting, contact: Contact, units: 
     from_acting = wanted.item.kind not in DRIVEN or _through_acting(meeting, contact, bool(wanted.slotted), slotted)
     near, far = (contact.acting, contact.receiver) if from_acting else (contact.receiver, contact.acting)
     if wanted.item.kind in DRIVEN:
-        _judge_length(wanted, near, far, units, at, findings)
+        _judge_length(wanted, near, far, items, at, findings)
     start = contact.depth - contact.acting.depth if from_acting else contact.receiver.depth
     if wanted.item.kind not in DRIVEN:
         start = ZERO
@@ -53,7 +54,8 @@ def _through_acting(meeting: Meeting, contact: Contact, slots: bool, slotted: st
     return contact.acting.depth <= contact.receiver.depth
 
 
-def _judge_length(wanted: Wanted, near: Member, far: Member, units: Units, at: Spot, findings: Findings) -> None:
+def _judge_length(wanted: Wanted, near: Member, far: Member, items: Items, at: Spot, findings: Findings) -> None:
+    units = items.design.edition.units
     length = wanted.item.measure("length")
     if length is None:
         return
@@ -61,10 +63,16 @@ def _judge_length(wanted: Wanted, near: Member, far: Member, units: Units, at: S
     room = near.depth + far.depth - spare
     if length > room:
         findings.error("fastener-too-long", f"{wanted.item.name} comes out of `{far.name}`: {said(near.depth, units)} + {said(far.depth, units)} less {said(spare, units)} leaves {said(room, units)}.",
-                       at, f"Take one no longer than {said(room, units)}.")
+                       at, _fitting(wanted, room, units, items))
     elif length <= near.depth and wanted.item.kind == "wood screw":
         findings.warning("fastener-too-short", f"{wanted.item.name} does not come through `{near.name}`, which is {said(near.depth, units)} thick there.",
                          at, "Take a longer one, or counterbore.")
+
+
+def _fitting(wanted: Wanted, room: Length, units: Units, items: Items) -> str:
+    """The longest of its thickness that the library has and that stays inside."""
+    best = items.longest_below(wanted.item, room)
+    return f"Take {best.name}." if best else f"Take one no longer than {said(room, units)}."
 
 
 def point_in(frame: Frame, along: Length, across: Length, into: Length) -> tuple[Length, Length, Length]:

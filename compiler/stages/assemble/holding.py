@@ -16,25 +16,38 @@ from compiler.stages.assemble.coverage import Touching
 from compiler.stages.assemble.growth import bounds_of
 from compiler.stages.assemble.placing import INDEX, Standing, fine, placed, placed_back
 from compiler.stages.assemble.wording import said
+from compiler.values.design import JointWish
 from compiler.values.model import AXES, AXIS_OF, Box, HardwareUse, JointUse, Part
 from compiler.values.shapes import Block, Prism
 
 
-def judge_overlaps(standing: Mapping[str, Standing], parts: Mapping[str, Part], joints: Sequence[JointUse], units: Units,
+def judge_overlaps(standing: Mapping[str, Standing], parts: Mapping[str, Part], wishes: Sequence[JointWish], units: Units,
                    findings: Findings) -> None:
-    """Report parts that stand in the same place without a joint that shares it and without a cut that makes room."""
-    shared = {frozenset((joint.acting, joint.receiver)) for joint in joints if joint.family in ("with", "on")}
+    """Report parts that stand in the same place without a joint between them and without a cut that makes room.
+
+    Whether a joint that is written fits its parts is judged where it is made.
+    """
+    joined = {frozenset((one, two)) for wish in wishes for one in _names(wish.acting) for two in _names(wish.receivers)}
+    told: set[frozenset[str]] = set()
     all_parts = tuple(standing.values())
     for number, one in enumerate(all_parts):
         for two in all_parts[number + 1:]:
-            if not (one.square and two.square) or frozenset((one.name, two.name)) in shared or _mitred(one, two):
+            if not (one.square and two.square) or frozenset((one.name, two.name)) in joined or _mitred(one, two):
                 continue
             box = overlap(one, two)
             if box is None or _cut_away(box, parts[one.name]) or _cut_away(box, parts[two.name]):
                 continue
+            kinds = frozenset((one.part.kind, two.part.kind))
+            if kinds in told:
+                continue
+            told.add(kinds)
             sizes = " × ".join(said(box.span(axis).size, units) for axis in AXES)
             findings.error("overlap", f"`{one.name}` and `{two.name}` overlap by {sizes} and no joint says how.", one.part.at,
                            "Notch one, or join them.", also=(two.part.at,))
+
+
+def _names(groups: Sequence[tuple[tuple[str, ...], Spot]]) -> list[str]:
+    return [name for group, _ in groups for name in group]
 
 
 def _mitred(one: Standing, two: Standing) -> bool:
@@ -54,18 +67,16 @@ def _cut_away(box: Box, part: Part) -> bool:
     return False
 
 
-def judge_holding(standing: Mapping[str, Standing], joints: Sequence[JointUse], hardware: Sequence[HardwareUse],
+def judge_holding(standing: Mapping[str, Standing], wishes: Sequence[JointWish], joints: Sequence[JointUse], hardware: Sequence[HardwareUse],
                   pairs: Sequence[Touching], findings: Findings) -> None:
     """Warn of a piece in no joint and no hardware; report a group that touches nothing else."""
-    held = {name for joint in joints for name in (joint.acting, joint.receiver)} | {name for use in hardware for name in use.on}
-    for part in standing.values():
-        if part.name not in held and len(standing) > 1:
-            findings.warning("nothing-holds", f"Nothing holds `{part.name}`.", _name_spot(part.part.at), "Name it in a joint, or in hardware.")
+    held = {name for wish in wishes for name in (*_names(wish.acting), *_names(wish.receivers))} | {name for use in hardware for name in use.on}
     links = [(joint.acting, joint.receiver) for joint in joints]
     links += [(pair.one, pair.two) for pair in pairs]
     links += [(use.on[0], name) for use in hardware for name in use.on[1:]]
     groups = connected(tuple(standing), links)
     largest = max(groups, key=len, default=())
+    told: set[str] = set()
     for group in groups:
         if group is not largest:
             names = ", ".join(f"`{name}`" for name in group[:6])
@@ -73,6 +84,11 @@ def judge_holding(standing: Mapping[str, Standing], joints: Sequence[JointUse], 
             verb = "touches" if len(group) == 1 else "touch"
             findings.error("floating", f"{names}{more} {verb} nothing else.", _name_spot(standing[group[0]].part.at),
                            "Check its places. Hardware with `under:` joins a shelf to its pins.")
+            told.update(standing[name].part.kind for name in group)
+    for part in standing.values():
+        if part.name not in held and part.part.kind not in told and len(standing) > 1:
+            told.add(part.part.kind)
+            findings.warning("nothing-holds", f"Nothing holds `{part.name}`.", _name_spot(part.part.at), "Name it in a joint, or in hardware.")
 
 
 def _name_spot(at: Spot) -> Spot:
@@ -100,9 +116,11 @@ def connected(names: Sequence[str], links: Iterable[tuple[str, str]]) -> list[tu
 
 def judge_tapers(meetings: Iterable[tuple[Meeting, str, Spot]], parts: Mapping[str, Part], units: Units, findings: Findings) -> None:
     """Report a joint at a face that is tapered away where the parts should touch."""
-    for meeting, _, at in meetings:
+    told: set[tuple[Spot, str]] = set()
+    for meeting, kind, at in meetings:
         gap = _tapered_gap(meeting, parts[meeting.receiver.name])
-        if gap > ZERO:
+        if gap > ZERO and (at, kind) not in told:
+            told.add((at, kind))
             acting, receiver = meeting.acting.name, meeting.receiver.name
             findings.error("tapered-away", f"`{acting}` stops {said(gap, units)} short of `{receiver}`: the {receiver} is tapered there.", at,
                            "Taper the other face, or begin the taper beyond the joint.")

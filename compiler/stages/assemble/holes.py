@@ -129,7 +129,8 @@ def _inside(site: Site, place: dict[Axis, At], diameter: Length, number: int, go
         if beyond > ZERO:
             says = f"{which} is {site.said(beyond)} {way} {edge} of `{site.name}`."
         else:
-            says = f"{which} cuts {edge} of `{site.name}`: its middle is {site.said(-beyond)} from it."
+            inside = f"{site.said(-beyond)} from it" if beyond else "on it"
+            says = f"{which} cuts {edge} of `{site.name}`: its middle is {inside}."
         fit = f"{number} fit." if going == axis and number else "Move it inside."
         site.error("hole-outside", says, "count" if going == axis and number else ("first" if going else "at"), fit)
         return False

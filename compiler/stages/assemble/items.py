@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from compiler.base.measures import Length
 from compiler.base.report import Diagnostic, Spot
 from compiler.language import did_you_mean, listed
 from compiler.library import entries, find_item
@@ -39,6 +40,18 @@ class Items:
                 if isinstance(meant, str):
                     return meant
         return text
+
+    def longest_below(self, item: Item, most: Length) -> Item | None:
+        """The longest item of the same kind and thickness that is no longer than a length."""
+        found: list[tuple[Length, str, Item]] = []
+        for entry in entries(self.library):
+            if entry.kind != item.kind:
+                continue
+            other = find_item(self.library, entry.key, self.design.edition.units).value
+            length = other.measure("length") if other else None
+            if other is not None and length is not None and length <= most and other.measure("diameter") == item.measure("diameter"):
+                found.append((length, other.key, other))
+        return max(found, key=lambda each: each[:2])[2] if found else None
 
     def fault(self, text: str, word: str, at: Spot) -> Diagnostic:
         """The fault for an item that the library doesn't have, with those that begin alike."""

@@ -11,8 +11,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from compiler.base.measures import ZERO, Angle, Area, Length
+from compiler.base.measures import ZERO, Angle, Area, Length, inch, mm
 from compiler.base.report import Diagnostic, Findings, Severity, Spot
+from compiler.base.showing import Units, nearest
 from compiler.guard import call
 from compiler.language import did_you_mean, listed
 from compiler.stages.assemble.contacts import Meeting, contact_of
@@ -67,10 +68,18 @@ def make_joints(items: Items, kinds: Sequence[Brought[type[Joint]]], standing: M
                            f"Write {wish.kind}: …, {family}: …")
             continue
         pairing = Pairing(wish=wish, family=family, standing=standing, units=design.edition.units)
+        seen: set[tuple[str, Spot | None, str, str]] = set()
         for meeting in pairs_of(pairing, findings):
-            done = _make(items, kind, wish, meeting, shop, len(made) + 1, findings)
+            mine = Findings()
+            done = _make(items, kind, wish, meeting, shop, len(made) + 1, mine)
             if done is not None:
                 made.append(done)
+            for fault in mine.report():
+                # Copies fail alike: the first is named.
+                key = (fault.code, fault.at, meeting.acting.part.kind, meeting.receiver.part.kind)
+                if key not in seen:
+                    findings.add(fault)
+                seen.add(key)
     return tuple(made)
 
 
@@ -106,7 +115,7 @@ def _make(items: Items, kind: Brought[type[Joint]], wish: JointWish, meeting: Me
         if isinstance(finding, Finding):
             _report(finding, wish, kind, findings)
     hazards = tuple(finding.name for finding in found.value or () if isinstance(finding, Hazard))
-    return replace(_placed(design, kind, wish, meeting, contact, joint, work, number, findings), hazards=hazards)
+    return replace(_placed(items, kind, wish, meeting, contact, joint, work, number, findings), hazards=hazards)
 
 
 def _goes_through(joint: Joint, contact: Contact, wish: JointWish, design: Design, findings: Findings) -> bool:
@@ -117,8 +126,15 @@ def _goes_through(joint: Joint, contact: Contact, wish: JointWish, design: Desig
     written = dict(wish.parameters).get("depth")
     units = design.edition.units
     findings.error("goes-through", f"The {wish.kind} would go through `{contact.receiver.name}`: {said(depth, units)} deep in {said(contact.receiver.depth, units)}.",
-                   written.at if written else wish.at, f"A third of the thickness is usual: {said(contact.receiver.depth / 3, units)}.")
+                   written.at if written else wish.at, f"A third of the thickness is usual: {said(_third(contact.receiver.depth, units), units)}.")
     return True
+
+
+def _third(depth: Length, units: Units) -> Length:
+    """A third, to 1/16 in or 1 mm."""
+    if units == "mm":
+        return mm(nearest(depth.mm / 3, Fraction(1)))
+    return inch(nearest(depth.inches / 3, Fraction(1, 16)))
 
 
 def _report(finding: Finding, wish: JointWish, kind: Brought[type[Joint]], findings: Findings) -> None:
@@ -134,7 +150,7 @@ def shop_names(shop: Shop, kind: str) -> dict[str, Known]:
     return {"shop.fit": fit.get(kind, ZERO), "shop.kerf": shop.kerf}
 
 
-def _placed(design: Design, kind: Brought[type[Joint]], wish: JointWish, meeting: Meeting, contact: Contact, joint: Joint,
+def _placed(items: Items, kind: Brought[type[Joint]], wish: JointWish, meeting: Meeting, contact: Contact, joint: Joint,
             work: Work, number: int, findings: Findings) -> Made:
     by = f"joint {number}"
     wedge = meeting.wedge
@@ -145,7 +161,7 @@ def _placed(design: Design, kind: Brought[type[Joint]], wish: JointWish, meeting
                 sawn=None if shape.sawn is None else _led_back(shape.sawn, wedge))
         for shape in work.on_acting)
     on_receiver = tuple(Feature("cut", cut.called, _led_back(cut.shape, wedge), theirs, by, sawn=cut.sawn) for cut in work.on_receiver)
-    fasteners = tuple(placed_fasteners(some, meeting, contact, design.edition.units, _item_spot(wish, some.item.key), findings)
+    fasteners = tuple(placed_fasteners(some, meeting, contact, items, _item_spot(wish, some.item.key), findings)
                       for some in work.fasteners)
     glue = work.glue and _glued(wish)
     pair = (contact.acting.name, contact.receiver.name)

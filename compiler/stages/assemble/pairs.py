@@ -36,15 +36,16 @@ def pairs_of(pairing: Pairing, findings: Findings) -> tuple[Meeting, ...]:
     wish = pairing.wish
     receivers = tuple(name for group, _ in wish.receivers for name in group)
     found: dict[tuple[str, str], Meeting] = {}
-    missed = False
+    missed: set[str] = set()
     for group, at in wish.acting:
         for name in group:
             mine = [meeting for other in receivers if other != name and (name, other) not in found
                     and (meeting := _meeting(pairing, name, other)) is not None]
             for meeting in mine:
                 found[(name, meeting.receiver.name)] = meeting
-            if not mine and not any(acting == name for acting, _ in found):
-                missed = True
+            base = pairing.standing[name].part.kind
+            if not mine and base not in missed and not any(acting == name for acting, _ in found):
+                missed.add(base)  # copies miss alike: the first is named
                 _report_miss(pairing, name, receivers, at, findings)
     for group, at in wish.receivers:
         met = any(receiver in group for _, receiver in found)

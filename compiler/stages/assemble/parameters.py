@@ -177,7 +177,7 @@ def _within(asked: Asked, value: Length | Fraction | int, written: Written | Non
             shown = said_value(edge, texts.edition)
             sum_of = f"{limit} = {shown}" if any(letter.isalpha() for letter in limit) else shown
             findings.error("outside-limits", f"`{asked.key}` {said_value(value, texts.edition)} is {word}, {sum_of}.", at,
-                           f"It is {asked.says}.")
+                           f"`{asked.key}`: {asked.says}.")
             return False
     return True
 

@@ -53,6 +53,7 @@ class Site:
     by: str
     findings: Findings
     values: dict[str, Length | Angle | int | str] = field(default_factory=dict)
+    misspelt: bool = False
 
     @property
     def design(self) -> Design:
@@ -89,6 +90,7 @@ class Site:
         """Report every key that this working doesn't have."""
         for key, written in self.wish.parameters:
             if key not in allowed:
+                self.misspelt = True
                 near = did_you_mean(key, allowed)
                 at = replace(written.at, on_key=True, start=None, end=None)
                 self.findings.error("unknown-key", f"A {self.wish.kind} has no `{key}`.", at,
@@ -103,12 +105,17 @@ class Site:
         self.findings.extend(outcome.report)
         return None if isinstance(outcome.value, str) else outcome.value
 
+    def missing(self, key: str) -> None:
+        """Report a key that must be there, unless another key was misspelt: it may be that one."""
+        if not self.misspelt:
+            self.error("missing-key", f"A {self.wish.kind} needs `{key}`.")
+
     def length(self, key: str, default: Length | None = None, *, least: Length | None = ZERO) -> Length | None:
         """A length by its key; nothing or less is reported. Without a default the key must be there."""
         written = self.written(key)
         if written is None:
             if default is None:
-                self.error("missing-key", f"A {self.wish.kind} needs `{key}`.")
+                self.missing(key)
             return default
         value = self._of_text(written, "length", key)
         if not isinstance(value, Length):
@@ -124,7 +131,7 @@ class Site:
         written = self.written(key)
         if written is None:
             if default is None:
-                self.error("missing-key", f"A {self.wish.kind} needs `{key}`.")
+                self.missing(key)
             return default
         value = self._of_text(written, "angle", key)
         if not isinstance(value, Angle):
@@ -139,7 +146,7 @@ class Site:
         """A whole number, at least 1."""
         written = self.written(key)
         if written is None:
-            self.error("missing-key", f"A {self.wish.kind} needs `{key}`.")
+            self.missing(key)
             return None
         value = self._of_text(written, "count", key)
         if not isinstance(value, int):
@@ -182,7 +189,7 @@ class Site:
         """The coordinates of a place: `2 from front and 4 from bottom`, `centre`, each counted from the part's low end."""
         written = self.written(key)
         if written is None or not isinstance(written.value, str):
-            self.error("missing-key", f"A {self.wish.kind} needs `{key}`.")
+            self.missing(key)
             return None
         try:
             tree = parse_place(written.value)
@@ -227,7 +234,7 @@ class Site:
         """Two sizes with x between them."""
         written = self.written(key)
         if written is None or not isinstance(written.value, str):
-            self.error("missing-key", f"A {self.wish.kind} needs `{key}`.")
+            self.missing(key)
             return None
         try:
             tree = parse_sizes(written.value)

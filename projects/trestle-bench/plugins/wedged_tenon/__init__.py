@@ -58,10 +58,10 @@ class WedgedTenon(Joint):
 
     def check(self, c: Contact) -> Findings:
         if c.receiver.grain == "into":
-            yield error(f"the wedges would split {c.receiver.name}: the joint is in its end grain", key="wedged tenon",
-                        hint="let the tenon go into a side or a face")
+            yield error(f"The wedges would split {c.receiver.name}: the joint is in its end grain.", key="wedged tenon",
+                        hint="Let the tenon go into a side or a face.")
         if self._spread(c) == "across" and self.flare * 2 > self.thickness / 2:
-            yield warning("the mortise flares by more than half of the tenon", key="flare", hint="the tenon would crack: less flare")
+            yield warning("The mortise flares by more than half of the tenon.", key="flare", hint="The tenon would crack: less flare.")
 
 
 def wider_at_end(block: Block, axis: Literal["along", "across"], by: Length) -> Block:
