@@ -96,6 +96,8 @@ from compiler.values.products import (
     HardwareRow,
     MaterialRow,
     Materials,
+    SheetCount,
+    SheetsToBuy,
     SupplyRow,
 )
 from compiler.values.settings import Shop
@@ -177,6 +179,8 @@ __all__ = [
     "Ref",
     "SafetyRule",
     "Settings",
+    "SheetCount",
+    "SheetsToBuy",
     "Shop",
     "Signal",
     "SignalWord",

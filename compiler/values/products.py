@@ -21,7 +21,8 @@ class CutRow:
     `length` runs along the grain, `width` across it; both hold tongues and tenons. `rough_length` and
     `rough_width` add the shop's allowance; `rough_thickness` is the thickness it is bought in. For sheets the
     rough sizes are the finished ones: a sheet is cut to size with the saw. `strips` > 1: glued up.
-    `hands`: how many are left, right, front, back ones. `joined` tells whether a joint made it longer or wider.
+    `hands`: how many are left, right, front, back ones. `joined` tells whether a joint made it longer or wider;
+    `work` names what is cut into it or grows from it, in the trade's words.
     """
 
     letter: str
@@ -41,6 +42,7 @@ class CutRow:
     strips: int = 1
     band: tuple[str, ...] = ()
     joined: bool = False
+    work: tuple[str, ...] = ()
     note: str = ""
     parts: tuple[str, ...] = ()
 
@@ -111,6 +113,27 @@ class CutList:
     def pieces(self) -> int:
         """How many pieces there are to cut."""
         return sum(row.number for row in self.rows)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetCount:
+    """How many sheets of one size a stock's parts are cut from, offcuts of the shop not counted."""
+
+    stock: str
+    size: tuple[Length, Length]
+    number: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetsToBuy:
+    """What a cutting layout found: the lists that say how much to buy go by it, where there is one."""
+
+    rows: tuple[SheetCount, ...] = ()
+
+    def number(self, stock: str) -> int | None:
+        """Sheets of a stock, by its key; None when the layout holds none of it."""
+        counts = [row.number for row in self.rows if row.stock == stock]
+        return sum(counts) if counts else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,6 +208,7 @@ class MaterialRow:
     """One stock or item to buy. Of `area`, `volume`, `run` and `count` the one it is sold by is given.
 
     `price` is what one unit (`per`) costs and `cost` the whole; None when the shop has no price for it.
+    `reckoned`: the number of sheets is from area and waste, not from a layout.
     """
 
     name: str
@@ -197,6 +221,7 @@ class MaterialRow:
     price: Fraction | None = None
     cost: Fraction | None = None
     source: str = ""
+    reckoned: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -66,6 +66,7 @@ def _row(kind: Kind, parts: list[Part], shop: Shop) -> CutRow:
         strips=part.strips,
         band=tuple(face for face, _ in part.band),
         joined=part.length > box.span(part.length_axis).size or part.width > box.span(part.width_axis).size,
+        work=tuple(dict.fromkeys(feature.called for feature in part.features)),
         note=part.note,
         parts=kind.parts,
     )

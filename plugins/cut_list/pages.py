@@ -146,12 +146,14 @@ def _mark(row: CutRow) -> PartMark | None:
 
 
 def _note(row: CutRow) -> str:
-    """Hands, strips, bands and the author's own note, in one line."""
+    """Hands, strips, what is cut into it, bands and the author's own note, in one line."""
     words = []
     if row.hands:
         words.append(" and ".join(f"{number} {hand}" for hand, number in row.hands))
     if row.strips > 1:
         words.append(f"glued up from {row.strips}")
+    if row.work:
+        words.append(", ".join(row.work))
     if row.band:
         words.append(f"tape on {', '.join(row.band)}")
     if row.grain == "any":

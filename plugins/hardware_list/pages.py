@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from compiler.api import Blocks, Column, Group, HardwareList, HardwareRow, Paragraph, Table, section
 
+MANY = 4
+"""From more places than these on, a row tells only which parts are fastened."""
+
 
 @section("Hardware and supplies", after="materials", name="hardware")
 def hardware_pages(hardware: HardwareList) -> Blocks:
@@ -49,5 +52,16 @@ def _kinds(hardware: HardwareList) -> list[tuple[str, list[HardwareRow]]]:
 def _row(row: HardwareRow) -> tuple[int, str, int, str, str]:
     size = row.item.pack
     buy = f"{row.packs} {'pack' if row.packs == 1 else 'packs'} of {size}" if size > 1 else str(row.count)
-    return 1, row.item.name, row.count, buy, ", ".join(f"{number} {where}" if where else str(number) for where, number in row.used)
+    return 1, row.item.name, row.count, buy, _for(row)
+
+
+def _for(row: HardwareRow) -> str:
+    """What it is for; joints of many pairs by the part that is fastened."""
+    used = dict(row.used)
+    if len(used) > MANY:
+        used = {}
+        for where, number in row.used:
+            first = where.partition(" to ")[0]
+            used[first] = used.get(first, 0) + number
+    return ", ".join(f"{number} {where}" if where else str(number) for where, number in used.items())
 

@@ -1,12 +1,13 @@
 """CutList and HardwareList → Materials.
 
 Boards: rough volume times the waste factor of `board_feet`, so that both lists say the same. Sheets: area of the parts times
-`sheet waste`, in whole sheets of the first size sold; a cutting layout tells it exactly. Bars, mouldings and tapes: rough length.
+`sheet waste`, in whole sheets of the first size sold, unless a cutting layout made `SheetsToBuy`. Bars, mouldings and tapes: rough length.
 Prices are the shop's: per piece (a sheet, a pack), per board foot, per metre or per foot.
 """
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from compiler.api import (
@@ -19,6 +20,7 @@ from compiler.api import (
     MaterialRow,
     Materials,
     Settings,
+    SheetsToBuy,
     Shop,
     Stock,
     SupplyRow,
@@ -37,23 +39,26 @@ class MaterialsSettings(Settings):
 
 
 @task
-def materials(cut_list: CutList, hardware: HardwareList, shop: Shop, wood: BoardFeetSettings, settings: MaterialsSettings) -> Materials:
+def materials(cut_list: CutList, hardware: HardwareList, shop: Shop, wood: BoardFeetSettings, settings: MaterialsSettings,
+              sheets: SheetsToBuy | None = None) -> Materials:
     """What to buy: sheets, boards, the rest, hardware, supplies."""
-    rows = [_stock(stock, cut_list.from_stock(stock), shop, wood.waste, settings.sheet_waste) for stock in cut_list.stocks]
+    laid_out = sheets or SheetsToBuy()
+    rows = [_stock(stock, cut_list.from_stock(stock), shop, wood.waste, settings.sheet_waste, laid_out.number(stock.key))
+            for stock in cut_list.stocks]
     rows += [_hardware(row, shop) for row in hardware.rows]
     rows += [_supply(row, shop) for row in hardware.supplies]
     return Materials(rows=tuple(rows), currency=shop.currency)
 
 
-def _stock(stock: Stock, rows: tuple[CutRow, ...], shop: Shop, waste: Fraction, sheet_waste: Fraction) -> MaterialRow:
+def _stock(stock: Stock, rows: tuple[CutRow, ...], shop: Shop, waste: Fraction, sheet_waste: Fraction, laid_out: int | None) -> MaterialRow:
     if stock.kind == "sheet":
         area = sum((row.area for row in rows), Area())
-        count = 0
-        if stock.sheets:
+        count = laid_out or 0
+        if laid_out is None and stock.sheets:
             across, along = stock.sheets[0]
             whole = area.square_inches * sheet_waste / (across * along).square_inches
             count = -(-whole.numerator // whole.denominator)
-        return _priced(MaterialRow(name=stock.name, kind="sheet", count=count, area=area), stock.key, shop, {"piece": Fraction(count)})
+        return _priced(MaterialRow(name=stock.name, kind="sheet", count=count, area=area, reckoned=laid_out is None), stock.key, shop, {"piece": Fraction(count)})
     if stock.kind == "board":
         volume = sum((row.rough_volume for row in rows), Volume()) * waste
         return _priced(MaterialRow(name=stock.name, kind="board", volume=volume), stock.key, shop,
@@ -79,5 +84,4 @@ def _priced(row: MaterialRow, key: str, shop: Shop, amounts: dict[str, Fraction]
     price = next((price for price in shop.prices if price.key in (key, row.name) and price.per in amounts), None)
     if price is None:
         return row
-    return MaterialRow(name=row.name, kind=row.kind, count=row.count, area=row.area, volume=row.volume, run=row.run, per=price.per,
-                       price=price.amount, cost=price.amount * amounts[price.per], source=price.source)
+    return replace(row, per=price.per, price=price.amount, cost=price.amount * amounts[price.per], source=price.source)

@@ -27,7 +27,7 @@ def shopping_list(materials: Materials) -> Blocks:
     if not rows:
         return
     priced = any(row.cost is not None for row in rows)
-    columns = [Column(head="Have", kind="tick"), Column(head="Stock", kind="name"), Column(head="In the parts, or to buy")]
+    columns = [Column(head="Have", kind="tick"), Column(head="Stock", kind="name"), Column(head="Buy")]
     if priced:
         columns += [Column(head="Price"), Column(head="Cost", kind="money")]
     cost = sum((row.cost for row in rows if row.cost is not None), Fraction(0))
@@ -41,8 +41,8 @@ def shopping_list(materials: Materials) -> Blocks:
     without = [row.name for row in rows if row.cost is None]
     if priced and without:
         yield Paragraph(f"The shop has no price for {', '.join(without)}.", style="note")
-    if any(row.kind == "sheet" for row in rows):
-        yield Paragraph("Sheets are reckoned from the area of their parts; go by the cutting layout where the plan has one.", style="note")
+    if any(row.kind == "sheet" and row.reckoned for row in rows):
+        yield Paragraph("Sheets are reckoned from the area of their parts, with waste: no cutting layout was made.", style="note")
 
 
 def _row(row: MaterialRow, currency: str, priced: bool) -> tuple[int | str | Inlines | Money | None, ...]:
@@ -57,7 +57,7 @@ def _row(row: MaterialRow, currency: str, priced: bool) -> tuple[int | str | Inl
 def _amount(row: MaterialRow) -> Inlines:
     if row.kind == "sheet":
         sheets = f"{row.count} {'sheet' if row.count == 1 else 'sheets'}, " if row.count else ""
-        return (sheets, row.area, " in parts") if sheets else (row.area, " in parts")
+        return (f"{sheets}", row.area, " of parts")
     if row.kind == "board":
         return (row.volume,)
     return (row.run, " in all")

@@ -76,6 +76,15 @@ def test_without_a_cover_the_label_decides() -> None:
     assert (None, "see the label") == (row.amount, row.buy)
 
 
+def test_many_places_are_told_by_the_part_that_is_fastened() -> None:
+    """Five kinds of joint of one rail: one number."""
+    rails = tuple(part(f"{word} stile", PLY, inch(9), inch(2)) for word in ("one", "two", "three", "four", "five"))
+    joints = tuple(joint("side", stile.name, item=SCREW, count=2) for stile in rails)
+    (table, *_) = hardware_pages(listed(model(SIDE, *rails, joints=joints)))
+    assert isinstance(table, Table)
+    assert "10 side" == table.groups[0].rows[0][-1]
+
+
 def test_the_pages_name_packs_and_places() -> None:
     """One table for pieces, one for glue and finish; none where there is nothing."""
     whole = model(SIDE, BOTTOM, joints=(joint("bottom", "side", item=SCREW, count=3, area=square_feet(1)),))

@@ -4,7 +4,18 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from compiler.api import CutList, HardwareList, HardwareRow, Materials, Paragraph, Part, Table, inch
+from compiler.api import (
+    CutList,
+    HardwareList,
+    HardwareRow,
+    Materials,
+    Paragraph,
+    Part,
+    SheetCount,
+    SheetsToBuy,
+    Table,
+    inch,
+)
 from compiler.values.settings import Price
 from plugins.board_feet import BoardFeetSettings, board_feet
 from plugins.cut_list.listing import cut_list
@@ -32,6 +43,13 @@ def test_sheets_are_whole() -> None:
     """One full sheet is one; an inch more is two."""
     assert 1 == listed().rows[0].count
     assert 2 == listed(parts=(*PARTS, part("strip", PLY, inch(96), inch(1)))).rows[0].count
+
+
+def test_a_cutting_layout_has_the_last_word() -> None:
+    """Three sheets laid out are three to buy, whatever the area says; and nothing is reckoned then."""
+    sheets = SheetsToBuy(rows=(SheetCount(stock="birch plywood 3/4", size=(inch(48), inch(96)), number=3),))
+    row = materials(cut_list(model(*PARTS), shop()), NONE, shop(), WOOD, SHEETS, sheets).rows[0]
+    assert (3, False, True) == (row.count, row.reckoned, listed().rows[0].reckoned)
 
 
 def test_a_sheet_costs_by_the_piece_and_boards_by_the_foot() -> None:
