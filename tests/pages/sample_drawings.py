@@ -7,7 +7,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from compiler.values.figure import Circle, Drawing, FillRole, Lettering, Mark, Point, Region, StackedFraction, Stroke
+from compiler.values.figure import (
+    Circle,
+    Drawing,
+    FillRole,
+    Lettering,
+    Mark,
+    Point,
+    Region,
+    StackedFraction,
+    Stroke,
+)
 
 SLANT = 0.38
 
@@ -92,11 +102,12 @@ def ring(sheet: Sheet, points: dict[str, Point]) -> None:
     middle = sheet.width / 2
     for left in (True, False):
         column = sorted((name for name, point in points.items() if (point[0] < middle) == left), key=lambda name: -points[name][1])
-        free = sheet.height - 5.0
+        levels: list[float] = []
         for name in column:
-            level = min(free, max(5.0, points[name][1] + 8))
-            sheet.balloon(name, (4.5 if left else sheet.width - 4.5, level), points[name])
-            free = level - 9.5
+            levels.append(min([sheet.height - 5.0, max(5.0, points[name][1] + 8), *[level - 9.5 for level in levels[-1:]]]))
+        lift = max(0.0, 5.0 - min(levels, default=5.0))
+        for name, level in zip(column, levels, strict=True):
+            sheet.balloon(name, (4.5 if left else sheet.width - 4.5, level + lift), points[name])
 
 
 def tote(width: float, height: float, scale: float, tinted: Iterable[str] = (), without: Iterable[str] = (), *,

@@ -6,39 +6,27 @@ they name. A template that fails is one diagnostic that names the template, its 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from compiler.base.report import Findings, Outcome, Spot
 from compiler.base.showing import Style
+from compiler.stages.dress.blocks import BLOCKS, anchors, describe, full_size, halves, kind_of, room, runs
 from compiler.stages.dress.cells import Cells
 from compiler.stages.dress.pictures import Pictures
 from compiler.stages.dress.templates import TemplateFault, Templates, safe
 from compiler.stages.dress.tokens import filled_in
 from compiler.stages.dress.words import Words, letters_in, plain, ring
 from compiler.values import document as doc
-from compiler.values.figure import Drawing
 from compiler.values.pages import Pages, page_mark
 from compiler.values.theme import Theme
 
 SHORT_TITLE = 64
 """Letters of a plan's name that fit a running head beside a section's."""
-
-_CAMEL = re.compile(r"(?<=[a-z])(?=[A-Z])")
-
-
-@dataclass(frozen=True, slots=True)
-class Run:
-    """Blocks of a section that stand together: in the flow, or on a sheet of their own that ends in a drawing."""
-
-    kind: str
-    blocks: tuple[doc.Block, ...]
-    first: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +60,7 @@ class _Dresser:
         self.found = Findings()
         self.sections = tuple(section for section in document.sections if section.name not in theme.leave_out)
         self.pictures = Pictures()
-        self.words = Words(Style(document.units, document.step), frozenset(_anchors(self.sections)))
+        self.words = Words(Style(document.units, document.step), frozenset(anchors(self.sections)))
         self.cells = Cells(self.words, self.pictures)
         self.facts = _facts(document)
         self.trail: list[str] = []
@@ -96,10 +84,10 @@ class _Dresser:
             "cell": self.cells.cell,
             "span": self.cells.span,
             "kind": kind_of,
-            "room": self.room,
+            "room": room,
             "runs": runs,
             "heading_level": self.heading_level,
-            "halves": self.halves,
+            "halves": halves,
             "full_size": full_size,
             "step_level": self.step_level,
         })
@@ -155,8 +143,8 @@ class _Dresser:
 
     def items(self, entry: Any) -> Markup:
         """An item of a list: inlines, or blocks in it."""
-        if isinstance(entry, tuple) and any(isinstance(part, _BLOCKS) for part in entry):
-            return Markup("".join(self._block(part) if isinstance(part, _BLOCKS) else self.words.inline(part) for part in entry))
+        if isinstance(entry, tuple) and any(isinstance(part, BLOCKS) for part in entry):
+            return Markup("".join(self._block(part) if isinstance(part, BLOCKS) else self.words.inline(part) for part in entry))
         return Markup(self.words.inline(entry))
 
     def heading_level(self, level: int) -> int:
@@ -168,36 +156,6 @@ class _Dresser:
         """The level of a step's heading: below that of a group of steps, where the section has groups."""
         self.level = 3 if self.grouped else 2
         return self.level
-
-    def room(self, blocks: object) -> int:
-        """Roughly how many letters blocks or inlines hold, for a template that chooses between arrangements."""
-        if isinstance(blocks, tuple):
-            return sum(self.room(item) for item in blocks)
-        if isinstance(blocks, str):
-            return len(blocks)
-        if isinstance(blocks, (doc.Paragraph, doc.Check, doc.Strong, doc.Emphasis)):
-            return self.room(blocks.content) + 30
-        if isinstance(blocks, doc.ItemList):
-            return sum(self.room(item) + 30 for item in blocks.items)
-        if isinstance(blocks, doc.Note):
-            return self.room(blocks.content) + 60
-        if isinstance(blocks, doc.Write):
-            return 60 * blocks.lines
-        if isinstance(blocks, _BLOCKS):
-            return 600
-        return 6
-
-    def halves(self, blocks: tuple[doc.Block, ...]) -> tuple[tuple[doc.Block, ...], tuple[doc.Block, ...]]:
-        """Blocks in two columns of about equal height; a list of actions may go on in the second."""
-        pieces: list[doc.Block] = []
-        for block in blocks:
-            if isinstance(block, doc.ItemList) and block.style != "numbers":
-                pieces.extend(doc.ItemList(items=(item,), style=block.style) for item in block.items)
-            else:
-                pieces.append(block)
-        sizes = [self.room((piece,)) for piece in pieces]
-        cut = min(range(len(pieces) + 1), key=lambda place: (max(sum(sizes[:place]), sum(sizes[place:])), -place))
-        return _rejoined(pieces[:cut]), _rejoined(pieces[cut:])
 
     def _render(self, template: str, **given: object) -> Markup:
         try:
@@ -215,64 +173,6 @@ class _Dresser:
         return f":root {{ {tokens}}}"
 
 
-_BLOCKS = (
-    doc.Paragraph, doc.Heading, doc.ItemList, doc.Table, doc.Facts, doc.Figure, doc.Cells, doc.Photo, doc.Signal, doc.Check,
-    doc.Note, doc.Write, doc.Step, doc.Cover, doc.Contents, doc.Columns, doc.Words, doc.KeyTable, doc.CodeMark, doc.NewPage,
-)
-
-
-def kind_of(block: object) -> str:
-    """The name of a block's template: ItemList → item_list."""
-    return _CAMEL.sub("_", type(block).__name__).lower()
-
-
-def describe(block: doc.Block) -> str:
-    """A block in words, for a message."""
-    name = kind_of(block).replace("_", " ")
-    number = getattr(block, "number", 0)
-    return f"{name} {number}" if number else name
-
-
-def runs(blocks: tuple[doc.Block, ...]) -> tuple[Run, ...]:
-    """A section's blocks cut into flow and sheets. Words that stand right before a drawing's sheet go onto it."""
-    out: list[Run] = []
-    flow: list[doc.Block] = []
-    for block in blocks:
-        placing = block.placing if isinstance(block, doc.Figure) else ""
-        if placing not in ("page", "wide"):
-            flow.append(block)
-            continue
-        lead: list[doc.Block] = []
-        while flow and isinstance(flow[-1], (doc.Paragraph, doc.Heading)):
-            lead.insert(0, flow.pop())
-        if flow:
-            out.append(Run("flow", tuple(flow), not out))
-            flow.clear()
-        out.append(Run("sheet" if placing == "page" else "wide", (*lead, block), not out))
-    if flow:
-        out.append(Run("flow", tuple(flow), not out))
-    return tuple(out)
-
-
-def full_size(blocks: tuple[doc.Block, ...]) -> bool:
-    """Whether one of the drawings is a pattern at full size: its page is printed alone, to be cut up."""
-    drawn = [figure for block in blocks for figure in (block.figures if isinstance(block, doc.Cells) else (block,))
-             if isinstance(figure, doc.Figure)]
-    return any(isinstance(figure.drawing, Drawing) and figure.drawing.scale.replace(" ", "") == "1:1" for figure in drawn)
-
-
-def _rejoined(pieces: list[doc.Block]) -> tuple[doc.Block, ...]:
-    """Neighbouring one-item lists of a style made one list again."""
-    out: list[doc.Block] = []
-    for piece in pieces:
-        last = out[-1] if out else None
-        if isinstance(piece, doc.ItemList) and isinstance(last, doc.ItemList) and last.style == piece.style:
-            out[-1] = doc.ItemList(items=(*last.items, *piece.items), style=last.style)
-        else:
-            out.append(piece)
-    return tuple(out)
-
-
 def _facts(document: doc.Document) -> PlanFacts:
     title = document.title
     if len(title) > SHORT_TITLE:
@@ -283,23 +183,3 @@ def _facts(document: doc.Document) -> PlanFacts:
         subject=document.subject, sample=document.sample, disclosure=document.disclosure,
         edition=f"Plan {document.number}, issue {document.issue}",
     )
-
-
-def _anchors(value: object) -> Iterable[str]:
-    """All anchors below a value: of sections, blocks and what they hold."""
-    if isinstance(value, tuple):
-        for item in value:
-            yield from _anchors(item)
-    elif isinstance(value, doc.Section):
-        yield value.anchor
-        yield from _anchors(value.blocks)
-    elif isinstance(value, _BLOCKS):
-        anchor = getattr(value, "anchor", "")
-        if anchor:
-            yield anchor
-        for field in ("content", "cautions", "picture", "more", "figures", "left", "right", "items"):
-            inner = getattr(value, field, None)
-            yield from _anchors(inner if isinstance(inner, tuple) else (inner,))
-
-
-__all__ = ["Run", "dress", "escape", "kind_of", "runs"]

@@ -10,12 +10,13 @@ from __future__ import annotations
 
 import operator
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from typing import Any
+from typing import Any, cast
 
 from jinja2 import DictLoader, StrictUndefined, Template, TemplateError, TemplateSyntaxError, nodes
+from jinja2.exceptions import SecurityError
 from jinja2.filters import FILTERS
 from jinja2.runtime import Context
-from jinja2.sandbox import SandboxedEnvironment, SecurityError
+from jinja2.sandbox import SandboxedEnvironment
 from jinja2.tests import TESTS
 from markupsafe import Markup
 
@@ -73,7 +74,7 @@ class _Cage(SandboxedEnvironment):
             raise _Runaway(f"puts together a text of more than {LETTERS:,} letters")
         return Markup("").join(texts)
 
-    def call(self, context: Context, function: Any, /, *args: Any, **keywords: Any) -> Any:  # type: ignore[override]
+    def call(self, context: Context, function: Any, /, *args: Any, **keywords: Any) -> Any:
         self.tick()
         return super().call(context, function, *args, **keywords)
 
@@ -97,10 +98,11 @@ class _Cage(SandboxedEnvironment):
     def _parse(self, source: str, name: str | None, filename: str | None) -> nodes.Template:
         tree = super()._parse(source, name, filename)
         for loop in tree.find_all(nodes.For):
-            loop.iter = _call("counted", [loop.iter])
+            loop.iter = _call("counted", [cast(nodes.Expr, loop.iter)])
         for text in list(tree.find_all(nodes.Concat)):
             _become(tree, text, _call("joined", text.nodes))
-        return tree.set_environment(self)
+        tree.set_environment(self)
+        return tree
 
 
 def _call(function: str, arguments: list[nodes.Expr]) -> nodes.Call:

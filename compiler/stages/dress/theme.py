@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import difflib
 import hashlib
-import tomllib
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -16,8 +15,9 @@ from typing import Any
 
 from compiler.base.report import Findings, Outcome, Spot
 from compiler.draw.pens import styled
+from compiler.stages.dress.manifest import read_manifest
 from compiler.stages.dress.options import declare, set_options
-from compiler.values.theme import CONTRACT, FontFace, Option, Read, Theme
+from compiler.values.theme import FontFace, Option, Read, Theme
 
 BLOCK_TEMPLATES = (
     "paragraph", "heading", "item_list", "table", "facts", "figure", "cells", "photo", "signal", "check", "note", "write",
@@ -26,8 +26,6 @@ BLOCK_TEMPLATES = (
 FRAME_TEMPLATES = ("document", "section")
 TEMPLATES = tuple(f"templates/{name}.html" for name in (*FRAME_TEMPLATES, *BLOCK_TEMPLATES))
 PAPERS = ("letter", "a4")
-KEYS = ("name", "contract", "says", "parent", "styles", "pictures", "papers", "fonts", "options", "set", "pens", "fills",
-        "letters", "lettering", "leave_out")
 LARGEST = 20_000_000
 NOT_OURS = (".md", ".txt")
 
@@ -142,27 +140,10 @@ def _find(wanted: str | Path, search_folders: Sequence[Path], reader: _Reader, s
 
 
 def _open(place: Path, reader: _Reader) -> _Folder | None:
-    spot = Spot(f"themes/{place.name}/theme.toml")
     content = reader.look(place / "theme.toml")
-    if content is None:
+    says = None if content is None else read_manifest(place.name, content, reader.found)
+    if says is None:
         return None
-    try:
-        says = tomllib.loads(content.decode("utf-8"))
-    except UnicodeDecodeError:
-        reader.found.error("theme-encoding", "theme.toml is not UTF-8 text", spot, "Save it as UTF-8.")
-        return None
-    except tomllib.TOMLDecodeError as fault:
-        reader.found.error("theme-syntax", f"theme.toml can't be read: {fault}", spot)
-        return None
-    for key in says:
-        if key not in KEYS:
-            near = difflib.get_close_matches(key, KEYS, 1)
-            reader.found.error("theme-unknown-key", f"theme.toml has the unknown key {key}", spot.key(key),
-                               f"Did you mean {near[0]}?" if near else f"Known are: {', '.join(KEYS)}.")
-    if says.get("contract") != CONTRACT:
-        reader.found.error("theme-contract", f"theme {place.name} is made for contract {says.get('contract', 'none')!s}, "
-                           f"this compiler has {CONTRACT}", spot.key("contract"),
-                           f"Adapt it as DEVELOPERS.md says, then write `contract = {CONTRACT}`.")
     own = frozenset(entry.relative_to(place).as_posix() for entry in place.rglob("*") if entry.is_file()
                     and not any(part.startswith(".") for part in entry.relative_to(place).parts))
     return _Folder(place.name, place, says, own)
@@ -185,7 +166,7 @@ def _judge_files(chain: list[_Folder], found: Findings) -> None:
             if not name.endswith(NOT_OURS) and not shared:
                 what = "is no template of a block kind" if name.startswith("templates/") else "overrides nothing"
                 found.error("theme-overrides-nothing", f"{name} in theme {folder.name} {what}", folder.spot,
-                            _meant(name, inherited) or "Name it in theme.toml, or delete it.")
+                            f"{_meant(name, inherited)} A file that adds something is named in theme.toml.".strip())
         inherited |= named
     for name in TEMPLATES:
         if not any(name in folder.own for folder in chain):

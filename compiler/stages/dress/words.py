@@ -88,7 +88,7 @@ class Words:
     def length(self, length: Length, *, unit: bool = True) -> str:
         """A length in running text: 35 1/16″, 891 mm."""
         shown = show(length, self._style)
-        mark = "" if not unit else DOUBLE_PRIME if self._inches else f" mm"
+        mark = "" if not unit else DOUBLE_PRIME if self._inches else " mm"
         inner = _sign(shown) + _body(shown) + mark
         return f'<span class="nb">{inner}</span>' if unit or shown.numerator else inner
 

@@ -25,7 +25,7 @@ def unknown_letters(pages: Pages, found: Findings) -> None:
     files = dict(pages.files)
     have: dict[str, frozenset[int]] = {}
     for face in pages.faces:
-        if face.weight == 400 and not face.italic or face.family not in have:
+        if (face.weight == 400 and not face.italic) or face.family not in have:
             with TTFont(BytesIO(files[f"theme:{face.file}"]), lazy=True) as font:
                 have[face.family] = frozenset(font.getBestCmap())
     if not have:

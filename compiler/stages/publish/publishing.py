@@ -20,14 +20,15 @@ import pydyf
 
 from compiler.base.digests import digest
 from compiler.base.report import Diagnostic, Findings, Outcome, Severity
-from compiler.stages.publish.layout import Complaints, Layout, listening
 from compiler.stages.publish.joining import MAY_JOIN, sections_to_join
+from compiler.stages.publish.layout import Complaints, Layout, listening
 from compiler.stages.publish.proof import proof, unknown_letters
 from compiler.values.pages import PAGE_MARK, Pages, PublishedPdf, Seeds
 
 MOST_LAYOUTS = 6
 GUESS = 9
 """The page that an unseeded reference is first thought to be on: one digit, like most."""
+UNDATED = datetime(2000, 1, 1, tzinfo=UTC)
 
 
 def publish(pages: Pages, *, seeds: Seeds | None = None) -> Outcome[PublishedPdf]:
@@ -48,10 +49,8 @@ def _settle(pages: Pages, seeds: Seeds, found: Findings) -> PublishedPdf | None:
     numbers, joined = dict(seeds.pages), frozenset(seeds.joined)
     layout = Layout(pages)
     for count in range(1, MOST_LAYOUTS + 1):
-        markup = PAGE_MARK.sub(lambda mark: str(numbers.get(mark[1], GUESS)), pages.markup)
-        markup = MAY_JOIN.sub(lambda mark: mark[0] + (' data-joined="yes"' if mark[1] in joined else ""), markup)
         try:
-            document = layout.lay_out(markup)
+            document = layout.lay_out(_written(pages.markup, numbers, joined))
         except ElementTree.ParseError as fault:
             found.error("markup-broken", f"The theme's templates make markup that is not well-formed: {fault}",
                         hint="Close every element, write <br/> and &amp;lt;.")
@@ -72,6 +71,12 @@ def _settle(pages: Pages, seeds: Seeds, found: Findings) -> PublishedPdf | None:
     found.error("pages-unsettled", f"Page numbers still moved after {MOST_LAYOUTS} layouts",
                 hint="Take a page number out of a line that is full to its end.")
     return None
+
+
+def _written(markup: str, numbers: dict[str, int], joined: frozenset[str]) -> str:
+    """The markup with page numbers and joined sections as they are thought to be."""
+    numbered = PAGE_MARK.sub(lambda mark: str(numbers.get(mark[1], GUESS)), markup)
+    return MAY_JOIN.sub(lambda mark: mark[0] + (' data-joined="yes"' if mark[1] in joined else ""), numbered)
 
 
 def _write(pages: Pages, document: Any, truth: dict[str, int], seeds: Seeds, layouts: int) -> PublishedPdf:
@@ -106,12 +111,12 @@ def _labels(cover: bool) -> pydyf.Array:
 
 
 def _moment(date: str) -> datetime:
-    """The plan's own date as a moment: midnight UTC; the epoch's first day when it has none."""
+    """The plan's own date as a moment: midnight UTC; that of an undated plan is fixed."""
     found = re.match(r"(\d{4})-(\d{2})-(\d{2})", date)
     try:
-        return datetime(*(int(part) for part in found.groups()), tzinfo=UTC) if found else datetime(2000, 1, 1, tzinfo=UTC)
+        return datetime(int(found[1]), int(found[2]), int(found[3]), tzinfo=UTC) if found else UNDATED
     except ValueError:
-        return datetime(2000, 1, 1, tzinfo=UTC)
+        return UNDATED
 
 
 @contextmanager
