@@ -325,7 +325,7 @@ def judge(seen: Seen, oracle: Oracle, *, samples: int = 3000, scans: int = 60, s
     change = here.differ(after)
     low, high = points[:, :-1].reshape(-1, 2)[change], points[:, 1:].reshape(-1, 2)[change]
     before = _rows(here, np.flatnonzero(change))
-    for _ in range(12):
+    for _ in range(9):
         half = (low + high) / 2
         found = oracle.shoot(half)
         first = before.differ(found)

@@ -17,15 +17,15 @@ from tests.solid.bench import bench
 from tests.solid.sideboard import sideboard
 
 
-def door_and_drawers() -> tuple[Part, ...]:
-    """One bay of the sideboard: a panelled door, two dovetailed drawers, a shelf on pins, an upright with its holes."""
-    return tuple(each for each in sideboard() if each.name.startswith("bay 0") or each.name == "divider 0")
+def door_and_drawer() -> tuple[Part, ...]:
+    """One bay of the sideboard: a panelled door, a dovetailed drawer on runners, a shelf on pins."""
+    return tuple(each for each in sideboard() if each.name.startswith("bay 0") and "drawer 1" not in each.name)
 
 
 PIECES: dict[str, tuple[Callable[[], tuple[Part, ...]], Section, Section]] = {
     "bookcase": (lambda: bookcase().parts, across_axis(1, 6.03, False), across_axis(0, 17.9, True)),
     "bench": (bench, across_axis(1, 7.1, False), across_axis(0, 6.7, False)),
-    "door and drawers": (door_and_drawers, across_axis(1, 0.4, False), across_axis(0, 12.3, True)),
+    "door and drawer": (door_and_drawer, across_axis(1, 0.4, False), across_axis(0, 12.3, True)),
 }
 VIEWS = ("isometric", "front", "bottom", "exploded", "section", "front left top", "section corner", "back right bottom")
 
@@ -40,7 +40,7 @@ def drawn_apart(parts: tuple[Part, ...]) -> dict[str, Vector]:
     return offsets
 
 
-def judged(piece: str, view: str, *, samples: int = 900, scans: int = 20) -> Verdict:
+def judged(piece: str, view: str, *, samples: int = 700, scans: int = 14) -> Verdict:
     """The verdict on a view of a piece."""
     make, straight, corner = PIECES[piece]
     parts = make()
@@ -57,7 +57,7 @@ def test_lines_and_fills_agree_with_rays(piece: str) -> None:
     verdicts = [judged(piece, view) for view in VIEWS]
     lines, crossings, points = (sum(getattr(each, name) for each in verdicts)
                                 for name in ("line_samples", "crossings", "fill_samples"))
-    assert lines > 5000 and crossings > 500 and points > 30000
+    assert lines > 5000 and crossings > 400 and points > 40000
     assert sum(each.false * each.line_samples for each in verdicts) / lines <= 0.003
     assert sum(each.missing * each.crossings for each in verdicts) / crossings <= 0.001
     assert sum(each.wrong_fill * each.fill_samples for each in verdicts) / points <= 0.001
