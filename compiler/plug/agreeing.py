@@ -11,7 +11,7 @@ from typing import Any
 
 from compiler.base.report import Findings
 from compiler.plug.judging import Judged
-from compiler.values.contributions import GIVEN, LANDMARKS, Author, Brought, Contributions, Need
+from compiler.values.contributions import GIVEN, LANDMARKS, Author, Brought, Contributions, Need, SafetyRule
 from compiler.values.findings import Hazard
 
 
@@ -22,7 +22,7 @@ def agree(judged: Judged, authors: tuple[Author, ...], found: Findings) -> Contr
     _unique(judged.exports, lambda one: f"suffix '{one.thing.suffix}' is taken", "write it", found, lambda one: one.thing.suffix)
     settings = list(judged.settings.values())
     _unique(settings, lambda one: f"settings '{one.name}' are taken", "ask for them", found)
-    _one_maker(judged.tasks, found)
+    _one_maker(judged, found)
     tasks = _met(judged.tasks, judged, found)
     order = _in_order(tasks, found)
     makers = {entry.makes for entry in order} | set(GIVEN) | {Hazard}
@@ -50,7 +50,8 @@ def _unique(entries: list[Brought[Any]], taken: Any, verb: str, found: Findings,
                 entries.remove(other)
 
 
-def _one_maker(tasks: list[Brought[Any]], found: Findings) -> None:
+def _one_maker(judged: Judged, found: Findings) -> None:
+    tasks = judged.tasks
     for made in dict.fromkeys(entry.makes for entry in tasks):
         makers = [entry for entry in tasks if entry.makes is made]
         single = [entry for entry in makers if not entry.many]
@@ -62,6 +63,7 @@ def _one_maker(tasks: list[Brought[Any]], found: Findings) -> None:
         who = " and by ".join(entry.author.plugin for entry in makers)
         found.error("plugin-clash", f"{made.__name__} is made twice: by {who}", last.at,
                     "One product has one maker; a task of tuple[X, ...] may be one of many.", plugin=last.author.plugin)
+        judged.spoiled.add(made)
         for entry in makers:
             tasks.remove(entry)
 
@@ -69,13 +71,28 @@ def _one_maker(tasks: list[Brought[Any]], found: Findings) -> None:
 def _known(entries: Iterable[Brought[Any]], makers: set[type | None], judged: Judged, found: Findings) -> list[Brought[Any]]:
     """Those whose needs are all made by something; the others are reported."""
     kept = []
+    several = {SafetyRule, Hazard} | {task.makes for task in judged.tasks if task.many}
     for entry in entries:
         missing = [need for need in entry.needs if not _is_met(need, makers)]
         for need in missing:
             _report_missing(entry, need, makers, judged, found)
-        if not missing:
+        odd = [need for need in entry.needs if need not in missing and _miscounted(entry, need, makers, several, found)]
+        if not missing and not odd:
             kept.append(entry)
     return kept
+
+
+def _miscounted(entry: Brought[Any], need: Need, makers: set[type | None], several: set[type | None], found: Findings) -> bool:
+    """True when one is asked for where there are many, or many where there is one: it would come out empty."""
+    name = need.type.__name__
+    if need.type in several and not need.many:
+        says = f"{entry.name} needs {name}, of which there are many; write {need.name}: tuple[{name}, ...]"
+    elif need.many and need.type in makers and need.type not in several:
+        says = f"{entry.name} needs a tuple of {name}, of which there is one; write {need.name}: {name}"
+    else:
+        return False
+    found.error("plugin-need", says, entry.at, plugin=entry.author.plugin)
+    return True
 
 
 def _is_met(need: Need, makers: set[type | None]) -> bool:
@@ -83,8 +100,7 @@ def _is_met(need: Need, makers: set[type | None]) -> bool:
 
 
 def _report_missing(entry: Brought[Any], need: Need, makers: set[type | None], judged: Judged, found: Findings) -> None:
-    spoiled = any(other.makes is need.type for other in judged.tasks)
-    if spoiled:
+    if need.type in judged.spoiled or any(other.makes is need.type for other in judged.tasks):
         return  # Its maker is in trouble itself, and that is reported.
     names = sorted(maker.__name__ for maker in makers if maker is not None)
     near = difflib.get_close_matches(need.type.__name__, names, 1, 0.6)

@@ -34,7 +34,7 @@ KINDS: tuple[tuple[str, str, type, str], ...] = (
 
 @dataclass(slots=True)
 class Judged:
-    """What stood up to judgement, of one plugin or of several."""
+    """What stood up to judgement, of one plugin or of several. `spoiled` are products whose makers did not."""
 
     joint_kinds: list[Brought[type[Joint]]] = field(default_factory=list)
     tasks: list[Brought[brought.Task[..., object]]] = field(default_factory=list)
@@ -43,6 +43,7 @@ class Judged:
     safety_rules: list[Brought[brought.SafetyRule]] = field(default_factory=list)
     exports: list[Brought[brought.ExportTask[...]]] = field(default_factory=list)
     settings: dict[type[Settings], Brought[type[Settings]]] = field(default_factory=dict)
+    spoiled: set[type] = field(default_factory=set)
 
 
 def judge(plugin: Plugin, author: Author, found: Findings, judged: Judged, *, speaks: int = brought.CONTRACT) -> None:
@@ -120,6 +121,8 @@ def _function(name: str, word: str, thing: Any, author: Author, found: Findings,
         _refuse(found, author, f"export {called}: the suffix is '{thing.suffix}'; it begins with a point, as in .csv", line)
     if len(found.report().diagnostics) == before:
         getattr(judged, name).append(entry)
+    elif entry.makes is not None:
+        judged.spoiled.add(entry.makes)
 
 
 def _joint(kind: type[Joint], author: Author, found: Findings, judged: Judged) -> None:

@@ -82,6 +82,14 @@ MISTAKES = {
         .replace("@task", "@dataclass(frozen=True)\nclass CutLists:\n    '''X.'''\n    number: int\n\n@task") + HOOK.format("tasks=(labels,)"),
         "labels:14 labels needs CutLists, which no plugin makes",
     ),
+    "one where there are many": (
+        LABELS.replace("model: Model", "rules: SafetyRule") + HOOK.format("tasks=(labels,)"),
+        "labels:9 labels needs SafetyRule, of which there are many; write rules: tuple[SafetyRule, ...]",
+    ),
+    "many where there is one": (
+        LABELS.replace("model: Model", "models: tuple[Model, ...]") + HOOK.format("tasks=(labels,)"),
+        "labels:9 labels needs a tuple of Model, of which there is one; write models: Model",
+    ),
     "a need without type": (
         LABELS.replace("model: Model", "model") + HOOK.format("tasks=(labels,)"),
         "labels:9 task labels: the argument model has no type; a need is told by its type, as in model: Model",
@@ -100,6 +108,12 @@ MISTAKES = {
     ),
     "float field": (
         LABELS.replace("number: int", "wide: float") + HOOK.format("tasks=(labels,)"),
+        "labels:9 task labels: Labels.wide is a float; a length is a Length, any other number an int or a Fraction",
+    ),
+    "float field that a section shows": (
+        LABELS.replace("number: int", "wide: float")
+        + '@section("Labels", after="steps")\ndef pages(labels: Labels) -> Blocks:\n    """Labels."""\n    yield NewPage()\n'
+        + HOOK.format("tasks=(labels,), sections=(pages,)"),
         "labels:9 task labels: Labels.wide is a float; a length is a Length, any other number an int or a Fraction",
     ),
     "float deep inside": (
