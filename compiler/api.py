@@ -102,6 +102,7 @@ from compiler.values.products import (
 )
 from compiler.values.settings import Shop
 from compiler.values.shapes import Block, Bore, Measure, OutlinePoint, Prism, Stopped, Widening
+from compiler.values.tiles import template_sheets
 from compiler.values.words import plain, words
 
 __all__ = [
@@ -216,6 +217,7 @@ __all__ = [
     "plain",
     "section",
     "task",
+    "template_sheets",
     "warning",
     "words",
 ]

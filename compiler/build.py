@@ -508,10 +508,10 @@ def _drawer(model: Model, store: Store) -> Callable[[View, Spot | None], Outcome
     def draw(view: View, at: Spot | None) -> Outcome[Drawing]:
         def make() -> Outcome[Drawing]:
             from compiler import solid
-            from compiler.draw.pictures import picture
+            from compiler.draw.picture import draw as picture
 
             if not solids:
-                solids.append(solid.build(model.parts, quality="coarse"))
+                solids.append(solid.build((*model.parts, *model.pieces), quality="coarse"))
             return picture(view, model, solids[0], at)
 
         return store.keep(f"drawing {view.words}", digest((about, view, at)), make)

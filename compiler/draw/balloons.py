@@ -208,10 +208,11 @@ def _with_count(balloon: Balloon, placed: list[Balloon], settled: list[Balloon])
 
     def hits(option: Balloon) -> int:
         room = _count_room(option)
-        return sum(bool(other.count > 1 and room.intersects(_count_room(other))) for other in settled) + sum(
-            (LineString(other.leader).intersects(room)) + (Point(other.centre).distance(room) < RADIUS)
-            for other in placed if other.letter != option.letter
-        )
+        found = sum(1 for other in settled if other.count > 1 and room.intersects(_count_room(other)))
+        for other in placed:
+            if other.letter != option.letter:
+                found += bool(LineString(other.leader).intersects(room)) + bool(Point(other.centre).distance(room) < RADIUS)
+        return found
 
     return min(options, key=hits)
 

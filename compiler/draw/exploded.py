@@ -7,7 +7,7 @@ the closed piece small in a free corner. It must not know pages or themes.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot
 
 import numpy as np
@@ -21,7 +21,7 @@ from compiler.draw.dismantling import WAYS, Link, Plan, Way, dismantle, offsets
 from compiler.draw.paint import Placing, area_of, fitted, paint
 from compiler.draw.pen import Pen
 from compiler.draw.views import Camera, Seen, look
-from compiler.solid.building import Solids
+from compiler.solid.building import Solids, build
 from compiler.solid.contacts import Contact, contacts
 from compiler.solid.meshes import Floats
 from compiler.values.figure import Drawing
@@ -155,6 +155,15 @@ def _inches(text: str) -> float | None:
         return None
 
 
+def as_sawn(solids: Solids) -> Solids:
+    """The parts before assembly: what spreads or is driven home later has its shape as sawn, or nothing would come apart."""
+    parts = []
+    for solid in solids.parts:
+        features = tuple(f if f.sawn is None else replace(f, shape=f.sawn) for f in solid.part.features)
+        parts.append(solid.part if features == solid.part.features else replace(solid.part, features=features))
+    return build(tuple(parts), quality=solids.quality)
+
+
 def spread(apart: Apart, solids: Solids, camera: Camera, width: float, height: float,
            factors: Mapping[tuple[str, int], float] | None = None, kinds: Mapping[str, str] | None = None) -> tuple[dict[str, Vector], Placing]:
     """Offsets of all parts and the place of the picture in a frame with room for balloons round it.
@@ -272,9 +281,15 @@ def targets(model: Model, seen: Seen, placing: Placing, names: Collection[str], 
 def draw(model: Model, solids: Solids, camera: Camera, *, width: float, height: float, names: Collection[str] | None = None,
          closed: Sequence[tuple[str, ...]] = (), lettered: Collection[str] | None = None, says: str = "") -> tuple[Drawing, tuple[str, ...]]:
     """The exploded view, and the letters it could not show. `lettered` are the parts that get letters (all when None)."""
-    shown = solids if names is None else solids.only(names)
+    shown = as_sawn(solids if names is None else solids.only(names))
     apart = come_apart(model, shown, closed)
     moves, placing = spread(apart, shown, camera, width, height)
+    reach = _bounds(shown, camera, moves)
+    # The frame is no higher than the picture with its balloons; a small picture of the whole needs a corner.
+    needed = (reach[3] - reach[1]) * placing.scale + 2 * balloons.ROOM
+    if needed < height:
+        height = max(needed, min(height, 0.55 * width))
+        placing = Placing(placing.scale, placing.dx, height / 2 - placing.scale * (reach[1] + reach[3]) / 2)
     seen = look(shown, camera, offsets=moves, threads=trails(apart, moves, placing.scale, camera))
     bounds = seen.bounds
     assert bounds is not None

@@ -58,18 +58,6 @@ def piece_of(model: Model, name: str) -> Part:
     return next((piece for piece in model.pieces if piece.name == name), None) or model.part(name)
 
 
-def kinds_of_joint(model: Model) -> tuple[JointUse, ...]:
-    """One joint of each sort that a detail tells something new about: kind, values, sizes of the contact across the run."""
-    found: dict[tuple[object, ...], JointUse] = {}
-    for joint in model.joints:
-        if joint.family == "on" or joint.kind in ("butt", "screws"):
-            continue
-        one, two = model.part(joint.acting), model.part(joint.receiver)
-        key = (joint.kind, joint.values, joint.width, one.thickness, two.thickness, one.stock.key, two.stock.key)
-        found.setdefault(key, joint)
-    return tuple(found.values())
-
-
 def draw(model: Model, solids: Solids, joint: JointUse, *, width: float, height: float, style: Style, says: str = "") -> Drawing:
     """The detail at the largest scale that fits, from twice full size down to 1 : 4 (or 1 : 5)."""
     cut = _cut(model, solids, joint)

@@ -210,6 +210,7 @@ def _face_marks(pen: Pen, room: Room, part: Part, turned: _Turned, placing: Plac
         points = [placing.point(p) for p in line.points]
         for (ax, ay), (bx, by) in pairwise(points):
             busy.append((min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)))
+    busy += [*room.texts, *room.lines, *room.thin]
     across, up = view[2] - view[0], view[3] - view[1]
     several = text_width(f"×{count}", SMALL) + 1.5 if count > 1 else 0.0
     balloon = _free(view, busy, 2 * RADIUS + several, 2 * RADIUS, (0.5, 0.5))

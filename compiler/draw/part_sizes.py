@@ -346,7 +346,8 @@ def _class_words(s: Shaping, count: int, within: Blank, side: Side, right: int, 
         # A tongue as wide and as thick as its part is told by its length, which stands there as a size.
         way = next((i for i in range(3) if s.low[i] < within.box_low[i] or s.high[i] > within.box_high[i]), 0)
         rest = [i for i in (2, 1, 0) if i != way]
-        if not any(s.low[i] > within.box_low[i] or s.high[i] < within.box_high[i] for i in rest):
+        corner = any(s.low[i] < within.box_low[i] or s.high[i] > within.box_high[i] for i in rest)
+        if corner or not any(s.low[i] > within.box_low[i] or s.high[i] < within.box_high[i] for i in rest):
             return ()
         reach = max(within.box_low[way] - s.low[way], s.high[way] - within.box_high[way])
         return joined(s.called, " ", size(s.size(rest[0])), " × ", size(s.size(rest[1])), " × ", size(reach), " long", many)

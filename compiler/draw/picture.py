@@ -79,7 +79,7 @@ def style_of(model: Model) -> Style:
     return Style() if model.edition.units == "inch" else Style(units="mm", step=Fraction(1, 2))
 
 
-def draw(view: View, model: Model, solids: Solids, at: Spot | None = None) -> Outcome[Drawing]:
+def picture(view: View, model: Model, solids: Solids, at: Spot | None = None) -> Outcome[Drawing]:
     """The drawing that a view asks for. `solids` are the coarse solids of the model's parts and pieces."""
     found = Findings()
     words, *dropped = view.words.strip().split(" without ")
@@ -226,8 +226,8 @@ def _joint(r: Request) -> Drawing | None:
 def _detail(r: Request) -> Drawing | None:
     name = r.rest.removeprefix("of").strip()
     part = _part_of(r, name)
-    joints = [one for one in r.model.joints if part.name in (one.acting, one.receiver) and one in joint_details.kinds_of_joint(r.model)]
-    joints = joints or [one for one in r.model.joints if part.name in (one.acting, one.receiver)]
+    joints = [one for one in r.model.joints if part.name in (one.acting, one.receiver)]
+    joints.sort(key=lambda one: one.family not in ("into", "with"))
     if not joints:
         raise ValueError(f"{part.name} has no joint to show in a detail")
     return joint_details.draw(r.model, r.solids, joints[0], width=r.width, height=min(1.25 * r.width, 110.0), style=r.style,

@@ -47,7 +47,7 @@ INCH = (
     _foot(Fraction(1, 8), "1/8"),
 )
 METRIC = tuple(
-    Scale(Fraction(up, down), f"{up} : {down}")
+    Scale(Fraction(up, down), f"{up} : {down}" if up != down else "1 : 1, full size")
     for up, down in ((2, 1), (1, 1), (1, 2), (1, 5), (1, 10), (1, 20), (1, 50), (1, 100), (1, 200))
 )
 

@@ -14,7 +14,7 @@ from collections.abc import Collection, Mapping, Sequence
 import shapely
 
 from compiler.draw import balloons
-from compiler.draw.exploded import come_apart, spread_with, targets, trails
+from compiler.draw.exploded import as_sawn, come_apart, spread_with, targets, trails
 from compiler.draw.paint import Placing, area_of, fitted, paint
 from compiler.draw.pen import Pen
 from compiler.draw.views import Seen, camera, look, shares
@@ -70,7 +70,7 @@ def best_corner(solids: Solids, names: Collection[str], added: Collection[str], 
 def draw(model: Model, solids: Solids, *, shown: Sequence[str], added: Collection[str], words: str = "", width: float, height: float,
          says: str = "") -> tuple[Drawing, tuple[str, ...]]:
     """The picture, and the added parts that cannot be put in (nothing moves them out of what they touch)."""
-    chosen = solids.only(shown)
+    chosen = as_sawn(solids.only(shown))
     done = [name for name in chosen.names if name not in added]
     groups = bodies(chosen, done) if done else ()
     units = len(groups) + len(added)

@@ -6,8 +6,6 @@ print by: 2 in or 50 mm. It must not know pages; a sheet fits Letter and A4 at 1
 
 from __future__ import annotations
 
-from math import ceil
-
 import shapely
 
 from compiler.base.showing import Units
@@ -16,47 +14,29 @@ from compiler.draw.lettering import SMALL, letter
 from compiler.draw.part_drawing import flat, main_camera
 from compiler.draw.pen import Pen
 from compiler.draw.views import Seen, look
-from compiler.draw.workings import blank, shapings
 from compiler.solid.building import build
 from compiler.values.figure import Drawing
 from compiler.values.model import Part
+from compiler.values.tiles import AROUND, HIGH, OVERLAP, WIDE, tiles
 
-WIDE = 170.0
-HIGH = 205.0
-OVERLAP = 12.7
-FOOT = 58.0
+FOOT = 57.0
 """Room at the foot of a sheet for its check square and words, below the cut."""
 
-AROUND = 12.0
+TALL = HIGH + FOOT
 CHECK = {"inch": (50.8, "2 in"), "mm": (50.0, "50 mm")}
-
-
-def curved(part: Part) -> bool:
-    """True when a part has an edge that can't be marked out with a straightedge from its sizes alone."""
-    within = blank(part)
-    return any(s.sort == "prism" and s.axis == 2 and s.radii for s in shapings(part, within))
-
-
-def sheets(part: Part) -> int:
-    """How many sheets its template takes; 0 for a part without curves."""
-    if not curved(part):
-        return 0
-    columns, rows = _grid(_region(part, _seen(part)))
-    return columns * rows
 
 
 def draw(part: Part, number: int, units: Units, says: str = "") -> Drawing:
     """One sheet, counted from 1, rows from the top, each from the left. Raises IndexError beyond the last."""
     seen = _seen(part)
     region = _region(part, seen)
-    columns, rows = _grid(region)
+    columns, rows = tiles(part.length, part.width)
     if not 1 <= number <= columns * rows:
         raise IndexError(number)
     row, column = divmod(number - 1, columns)
-    area_high = HIGH - FOOT
     left = region[0] + column * (WIDE - OVERLAP)
-    top = region[3] - row * (area_high - OVERLAP)
-    window = shapely.box(left, top - area_high, left + WIDE, top)
+    top = region[3] - row * (HIGH - OVERLAP)
+    window = shapely.box(left, top - HIGH, left + WIDE, top)
     pen = Pen()
     for kind, role in (("edge", "edge"), ("tangent", "edge"), ("outline", "outline")):
         paths = []
@@ -64,12 +44,12 @@ def draw(part: Part, number: int, units: Units, says: str = "") -> Drawing:
             if line.kind != kind or len(line.points) < 2:
                 continue
             piece = shapely.LineString([(x * 25.4, y * 25.4) for x, y in line.points]).intersection(window)
-            paths += [tuple((x - left, y - top + HIGH) for x, y in part_.coords)
+            paths += [tuple((x - left, y - top + TALL) for x, y in part_.coords)
                       for part_ in getattr(piece, "geoms", (piece,)) if part_.geom_type == "LineString"]
         pen.lines(role, paths)  # type: ignore[arg-type]
     _register(pen, column, row, columns, rows)
     _foot(pen, part, number, columns * rows, column, row, units)
-    return pen.drawing(WIDE, HIGH, says, scale="full size" if units == "inch" else "1 : 1", letters=(part.letter,), shows=(part.name,))
+    return pen.drawing(WIDE, TALL, says, scale="1 : 1", letters=(part.letter,), shows=(part.name,))
 
 
 def _seen(part: Part) -> Seen:
@@ -77,36 +57,29 @@ def _seen(part: Part) -> Seen:
 
 
 def _region(part: Part, seen: Seen) -> Bounds:
-    """The part of the face that holds its curves, in mm on the picture, with a margin; the whole when that is small."""
+    """The face with a margin, in mm on the picture."""
     assert seen.bounds is not None
     whole = tuple(v * 25.4 for v in seen.bounds)
     return whole[0] - AROUND / 2, whole[1] - AROUND / 2, whole[2] + AROUND / 2, whole[3] + AROUND / 2
-
-
-def _grid(region: Bounds) -> tuple[int, int]:
-    """Sheets across and down: each further one adds its size less the overlap."""
-    wide, high = region[2] - region[0], region[3] - region[1]
-    area = HIGH - FOOT
-    return (max(1, ceil((wide - OVERLAP) / (WIDE - OVERLAP) - 1e-9)), max(1, ceil((high - OVERLAP) / (area - OVERLAP) - 1e-9)))
 
 
 def _register(pen: Pen, column: int, row: int, columns: int, rows: int) -> None:
     """Crosses in the middle of each overlap, the same place on both sheets; the edges to be joined are dashed."""
     area_low = FOOT
     half = OVERLAP / 2
-    ys = (area_low + (HIGH - area_low) * 0.22, area_low + (HIGH - area_low) * 0.78)
+    ys = (area_low + HIGH * 0.22, area_low + HIGH * 0.78)
     xs = (WIDE * 0.22, WIDE * 0.78)
     if column:
         _crosses(pen, [(half, y) for y in ys])
-        pen.line("trail", (OVERLAP, area_low), (OVERLAP, HIGH))
+        pen.line("trail", (OVERLAP, area_low), (OVERLAP, TALL))
     if column < columns - 1:
         _crosses(pen, [(WIDE - half, y) for y in ys])
     if row:
-        _crosses(pen, [(x, HIGH - half) for x in xs])
-        pen.line("trail", (0.0, HIGH - OVERLAP), (WIDE, HIGH - OVERLAP))
+        _crosses(pen, [(x, TALL - half) for x in xs])
+        pen.line("trail", (0.0, TALL - OVERLAP), (WIDE, TALL - OVERLAP))
     if row < rows - 1:
         _crosses(pen, [(x, area_low + half) for x in xs])
-    pen.line("frame", (0.1, area_low), (WIDE - 0.1, area_low), (WIDE - 0.1, HIGH - 0.1), (0.1, HIGH - 0.1), (0.1, area_low))
+    pen.line("frame", (0.1, area_low), (WIDE - 0.1, area_low), (WIDE - 0.1, TALL - 0.1), (0.1, TALL - 0.1), (0.1, area_low))
 
 
 def _crosses(pen: Pen, at: list[tuple[float, float]]) -> None:

@@ -19,8 +19,7 @@ from compiler.draw.places import feature_places
 from compiler.solid.outlines import Fineness, OutlineFault, polygon
 from compiler.values.model import AXES, Part
 from compiler.values.shapes import Block, Bore, Feature, Prism
-
-EDGES = ("chamfer", "round-over", "cove", "bevel", "profile")
+from compiler.values.tiles import EDGES
 
 Three = tuple[Fraction, Fraction, Fraction]
 FlatPoint = tuple[float, float]

@@ -1,0 +1,27 @@
+"""Dimensioned drawings: the piece from front, side and top with its sizes, and the views that the author asks for."""
+
+from compiler.api import Blocks, Figure, Model, Paragraph, Plugin, View, hook, section
+
+
+@section("Sizes", after="exploded", name="sizes")
+def sizes(model: Model) -> Blocks:
+    """Outside sizes and openings, then the author's own views."""
+    unit = "inches" if model.edition.units == "inch" else "millimetres"
+    yield Paragraph(
+        content=(
+            "Outside sizes and openings. Thicknesses of stock and the second of two equal sizes are left out; cut parts"
+            " to the cut list, not to these.",
+        )
+    )
+    yield Figure(
+        "Front, right side and top", View("sizes", width=168), name="sizes", placing="page",
+        strip=(("Sizes in", unit), ("Projection", "third angle")),
+    )
+    for name, words in model.views:
+        if not name.startswith("exploded"):
+            yield Figure(name[:1].upper() + name[1:], View(words, width=168), name=name)
+
+
+@hook
+def plugin() -> Plugin:
+    return Plugin(contract=1, sections=(sizes,))

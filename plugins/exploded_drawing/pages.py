@@ -1,0 +1,32 @@
+"""The pages of exploded drawings."""
+
+from __future__ import annotations
+
+from compiler.api import Blocks, Figure, Model, Paragraph, View, section
+
+from .groups import sub_assemblies
+
+CORNER = "exploded front right top"
+
+
+@section("Exploded views", after="drawings", name="exploded")
+def exploded_pages(model: Model) -> Blocks:
+    """The whole on a page of its own, then sub-assemblies."""
+    if len(model.parts) < 2:
+        return
+    yield Paragraph(
+        content=(
+            "Parts travel along their joints; thin dashes show the way in. The letters are those of the cut list;"
+            " × tells how many are shown.",
+        )
+    )
+    yield Figure("The whole piece, exploded", View(CORNER, width=168), name="exploded", placing="page", strip=_strip())
+    for group in sub_assemblies(model):
+        many = f", one of {group.number}" if group.number > 1 else ""
+        caption = f"{group.name[:1].upper()}{group.name[1:]}, exploded{many}"
+        yield Figure(caption, View(CORNER, only=group.parts, width=150), name=f"{group.name} exploded")
+
+
+def _strip() -> tuple[tuple[str, str], ...]:
+    """ISO 7200 fields that apply to a picture without scale; plan, issue and number are the theme's."""
+    return (("Scale", "none"), ("View", "pictorial"))

@@ -1,0 +1,30 @@
+"""Joint details: each sort of joint cut through and drawn large."""
+
+from compiler.api import Blocks, Cells, Figure, JointUse, Model, Paragraph, Plugin, View, hook, section
+
+from .choosing import kinds_of_joint
+
+
+@section("Joint details", after="part drawings", name="joint details")
+def joint_details(model: Model) -> Blocks:
+    """Two to a row."""
+    joints = kinds_of_joint(model)
+    if not joints:
+        return
+    yield Paragraph(content=("Each sort of joint once, cut through. The signs of the woods are explained in the key.",))
+    yield Cells(
+        figures=tuple(
+            Figure(_caption(model, joint), View(f"joint {joint.id}", width=82), name=f"{joint.acting} in {joint.receiver}", placing="cell")
+            for joint in joints
+        )
+    )
+
+
+def _caption(model: Model, joint: JointUse) -> str:
+    acting, receiver = model.part(joint.acting), model.part(joint.receiver)
+    return f"{joint.kind[:1].upper()}{joint.kind[1:]}: {acting.kind} ({acting.letter}) and {receiver.kind} ({receiver.letter})"
+
+
+@hook
+def plugin() -> Plugin:
+    return Plugin(contract=1, sections=(joint_details,))
