@@ -8,6 +8,7 @@ surfaces' axes and radii, as facets of two circles seldom match.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -97,40 +98,59 @@ class _Round:
 
 def contacts(solids: Solids, *, tolerance: float = TOLERANCE) -> tuple[Contact, ...]:
     """Every pair of parts that share an area of contact, faces at most `tolerance` (inches) apart."""
-    found = []
-    for first, second in near_pairs(solids, tolerance):
-        one, two = first.geometry, second.geometry
-        patches = [*_flat_patches(one, two, tolerance), *_round_patches(one, two, tolerance)]
-        if patches:
-            patches.sort(key=lambda patch: (patch.low, patch.high, patch.normal))
-            found.append(Contact(first.name, second.name, tuple(patches)))
-    return tuple(found)
+    pairs = list(near_pairs(solids, tolerance))
+    patches: list[list[ContactPatch]] = [[] for _ in pairs]
+    facing: list[tuple[int, int, int]] = []
+    for number, (first, second) in enumerate(pairs):
+        patches[number].extend(_round_patches(first.geometry, second.geometry, tolerance))
+        facing.extend((number, *faces) for faces in _facing(first.geometry, second.geometry, tolerance))
+    for number, patch in _flat_patches([(pairs[n][0].geometry, pairs[n][1].geometry) for n, _, _ in facing], facing):
+        patches[number].append(patch)
+    return tuple(
+        Contact(first.name, second.name, tuple(sorted(found, key=lambda patch: (patch.low, patch.high, patch.normal))))
+        for (first, second), found in zip(pairs, patches, strict=True) if found
+    )
 
 
-def _flat_patches(one: Geometry, two: Geometry, tolerance: float) -> list[ContactPatch]:
+def _facing(one: Geometry, two: Geometry, tolerance: float) -> list[tuple[int, int]]:
+    """Planes of two solids that look at each other, lie together, and whose boxes share more than a line."""
     first, second = _planes(one), _planes(two)
     facing = first.normals @ second.normals.T < -1 + 1e-6
     facing &= np.abs(first.offsets[:, None] + second.offsets[None]) <= tolerance
-    facing &= (first.low[:, None] <= second.high[None] + tolerance).all(axis=2)
-    facing &= (first.high[:, None] >= second.low[None] - tolerance).all(axis=2)
-    patches = []
-    for mine, other in np.argwhere(facing).tolist():
-        normal = first.normals[mine]
-        axis = int(np.abs(normal).argmax())
-        common = shapely.intersection(_face(one, mine, axis), _face(two, other, axis))
+    mine, other = np.nonzero(facing)
+    shared = np.minimum(first.high[mine], second.high[other]) - np.maximum(first.low[mine], second.low[other])
+    wide = (shared >= -tolerance).all(axis=1) & ((shared > 1e-6).sum(axis=1) >= 2)
+    return list(zip(mine[wide].tolist(), other[wide].tolist(), strict=True))
+
+
+def _flat_patches(
+    solids: list[tuple[Geometry, Geometry]], facing: list[tuple[int, int, int]]
+) -> Iterator[tuple[int, ContactPatch]]:
+    """What pairs of planes share, as (number of the pair of solids, patch)."""
+    normals = [_planes(one).normals[mine] for (one, _), (_, mine, _) in zip(solids, facing, strict=True)]
+    axes = [int(np.abs(normal).argmax()) for normal in normals]
+    faces = [
+        (_face(one, mine, axis), _face(two, other, axis))
+        for (one, two), (_, mine, other), axis in zip(solids, facing, axes, strict=True)
+    ]
+    if not faces:
+        return
+    pieces, row = shapely.get_parts(shapely.intersection(*np.array(faces, dtype=object).T), return_index=True)
+    for piece, index, area in zip(pieces, row.tolist(), shapely.area(pieces).tolist(), strict=True):
+        number, mine, _ = facing[index]
+        normal, axis = normals[index], axes[index]
+        size = area / abs(float(normal[axis]))
+        if size < SPECK:
+            continue
         kept = [i for i in range(3) if i != axis]
-        for piece in shapely.get_parts(common):
-            area = float(piece.area / abs(normal[axis]))
-            if area < SPECK:
-                continue
-            ring = shapely.get_coordinates(piece)
-            corners = np.zeros((len(ring), 3))
-            corners[:, kept] = ring
-            corners[:, axis] = (first.offsets[mine] - ring @ normal[kept]) / normal[axis]
-            patches.append(ContactPatch(
-                round(area, 6), _vector(normal), _vector(corners.min(axis=0)), _vector(corners.max(axis=0))
-            ))
-    return patches
+        ring = shapely.get_coordinates(piece)
+        corners = np.zeros((len(ring), 3))
+        corners[:, kept] = ring
+        offset = _planes(solids[index][0]).offsets[mine]
+        corners[:, axis] = (offset - ring @ normal[kept]) / normal[axis]
+        yield number, ContactPatch(
+            round(size, 6), _vector(normal), _vector(corners.min(axis=0)), _vector(corners.max(axis=0))
+        )
 
 
 def _vector(values: Floats) -> Vector:
