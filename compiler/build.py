@@ -508,7 +508,7 @@ def _drawer(model: Model, store: Store) -> Callable[[View, Spot | None], Outcome
     def draw(view: View, at: Spot | None) -> Outcome[Drawing]:
         def make() -> Outcome[Drawing]:
             from compiler import solid
-            from compiler.draw.picture import draw as picture
+            from compiler.draw.picture import picture
 
             if not solids:
                 solids.append(solid.build((*model.parts, *model.pieces), quality="coarse"))

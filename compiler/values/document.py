@@ -238,7 +238,7 @@ class View:
     say or from where they show best); `thumb NAME` (a small picture for a list); `template NAME` and `template NAME 2` (a full-size
     page); `key` (lines and signs explained).
     `only` names the parts shown (none = all), `tinted` those set off; `width` is the most it may take, in mm of paper (0 = the text's).
-    `compiler.draw.pictures.picture(view, model, solids)` draws all of them.
+    `compiler.draw.picture.picture(view, model, solids, at)` draws all of them.
     """
 
     words: str

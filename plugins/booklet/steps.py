@@ -27,6 +27,10 @@ from compiler.api import (
 )
 
 
+WHOLE = ("detail", "section", "exploded", "part", "joint", "sizes")
+"""View words that a step may ask for besides corners and sides."""
+
+
 @section("Build it", after="steps", name="steps")
 def build(model: Model, notes: Notes, cautions: Cautions, tools: ToolList) -> Blocks:
     """The introduction, then every step in order under the heading of its group."""
@@ -83,8 +87,13 @@ def _picture(step: NoteStep, done: tuple[str, ...], model: Model) -> Figure | No
         shown, tinted = tuple(model.kind(model.part(name).kind).parts[0] for name in step.works), ()
         shown = tuple(dict.fromkeys(shown))
         caption = ("Worked on: ", *_list(step.works, model), ".")
-    words = f"step {step.view}".strip()
-    return Figure(caption, View(words, only=shown, tinted=tinted, dimensions=False, width=97), name=step.key)
+    view = step.view.replace(",", "")
+    if view.split(" ")[0] in WHOLE:
+        # A section or a detail is cut from the piece itself, not from the heap of new parts.
+        group = step.adds or step.makes or step.works
+        only = group if view.startswith("exploded") else tuple(dict.fromkeys((*done, *group)))
+        return Figure(caption, View(view, only=only, dimensions=False, width=97), name=step.key)
+    return Figure(caption, View(f"step {view}".strip(), only=shown, tinted=tinted, dimensions=False, width=97), name=step.key)
 
 
 def marks(names: tuple[str, ...], model: Model) -> Iterator[PartMark]:
