@@ -37,12 +37,12 @@ def part_drawings(model: Model) -> Blocks:
     row: list[Figure] = []
     for kind, part in drawn:
         if _simple(part):
-            row.append(Figure(_caption(kind, part), View(f"part {part.name}", width=CELL), name=f"{kind.name} drawing", placing="cell"))
+            row.append(Figure(_caption(kind, part), View(f"part {part.name}", width=CELL), name=kind.name, placing="cell"))
             continue
         if row:
             yield Cells(figures=tuple(row))
             row = []
-        yield Figure(_caption(kind, part), View(f"part {part.name}", width=WHOLE), name=f"{kind.name} drawing")
+        yield Figure(_caption(kind, part), View(f"part {part.name}", width=WHOLE), name=kind.name)
     if row:
         yield Cells(figures=tuple(row))
 
