@@ -54,7 +54,7 @@ def did_you_mean(name: str, known: Iterable[str]) -> str:
             return name[: -len(ending)]
         if name + ending in choices:
             return name + ending
-    near = difflib.get_close_matches(name, choices, n=1, cutoff=0.7)
+    near = difflib.get_close_matches(name, choices, n=1, cutoff=0.6 if len(name) <= 4 else 0.7)
     if near:
         return near[0]
     if len(name) >= 4:

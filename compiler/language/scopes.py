@@ -51,7 +51,7 @@ def unknown_name(thing: Thing, known: Iterable[str]) -> Refused:
     owner, last = ".".join(thing.names[:-1]), thing.names[-1]
     having = sorted(name.rpartition(".")[2] for name in names if name.rpartition(".")[0] == owner)
     start, end = thing.spans[-1]
-    copies = sorted({name.rpartition(".")[0] for name in names if name.endswith(f" {owner}.{last}")})
+    copies = sorted({name.rpartition(".")[0] for name in names if name.endswith(f" {owner}.{last}") and name.count(".") == len(thing.names) - 1})
     if copies:
         return Refused("copies-differ", f"The copies of `{owner}` differ in `{last}`.",
                        f"Name one: {listed((f'{copy}.{last}' for copy in copies), 'or')}.", thing.start, thing.end)

@@ -66,14 +66,17 @@ def _by_name(library: Library) -> dict[str, Entry]:
     for entry in entries(library):
         named.setdefault(house_spelling(entry.key), entry)
     for entry in entries(library):
+        before = next((entry.key.removesuffix(name) for name in entry.names if entry.key.endswith(" " + name)), "")
         for name in entry.names:
             named.setdefault(house_spelling(name), entry)
+            if before:
+                named.setdefault(house_spelling(before + name), entry)
     return named
 
 
 def find_entry(library: Library, name: str, kind: str = "") -> Entry | None:
     """The entry a plan means by a name: its key, a name of either edition, or either without the word of its kind
-    (`No. 8 x 1 1/4` under `screws` is `screw No. 8 x 1 1/4`). None when there is none.
+    (`No. 8 x 1 1/4` under `screws` is `screw No. 8 x 1 1/4`, and so is `screw 4 x 30`). None when there is none.
     """
     named = _by_name(library)
     wanted = house_spelling(name.strip())

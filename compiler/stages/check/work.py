@@ -55,6 +55,7 @@ class Work:
         self._traces: dict[str, Trace] = {}
         self._known: dict[Key, object] = {}
         self._failed: set[Key] = set()
+        self._too_deep = False
         self._words: dict[str, tuple[str, str]] = {}
         self._stack: list[_Open] = []
 
@@ -74,7 +75,9 @@ class Work:
             self._circle(key)
             raise Unsolved
         if len(self._stack) >= DEEPEST:
-            self.findings.error("too-deep", f"`{name}` stands at the end of a chain of more than {DEEPEST} sizes.", at, "Shorten the chain.")
+            if not self._too_deep:
+                self._too_deep = True
+                self.findings.error("too-deep", f"`{name}` stands at the end of a chain of more than {DEEPEST} sizes.", at, "Shorten the chain.")
             raise Unsolved
         self._stack.append(_Open(key, name or called, at))
         try:
