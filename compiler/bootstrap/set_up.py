@@ -135,10 +135,10 @@ def _fetched_python(root: str, progress: Progress) -> Interpreter:
     code, lines = packages.install_uv(own, tools, root, progress)
     if code == 0:
         code, lines = run([*packages.python_fetcher(tools), folder], on_line=progress.detail)
-    shutil.rmtree(folder if code else tools, ignore_errors=True)
     fetched = None if code else pythons.find(root)
+    shutil.rmtree(tools if fetched else folder, ignore_errors=True)
     if fetched is None:
-        fault = packages.fault(lines)
+        fault = packages.fault(lines) if code else "what was fetched does not run here"
         raise systems.lacking(f"{found}, and none could be fetched: {fault}.", needs, lines)
     progress.end()
     return fetched
