@@ -22,6 +22,7 @@ from compiler.base.report import Diagnostic, Outcome, Report, Severity, Spot
 from compiler.showing import Place, fresh, labelled
 from compiler.store.memo import Store
 from compiler.values.contributions import LANDMARKS, Brought, Contributions
+from compiler.values.guidance import Weights
 from compiler.values.model import Edition, Model
 from compiler.values.notes import Notes
 from compiler.values.settings import Shop
@@ -382,7 +383,8 @@ def _build(plan: _Plan, edition: Edition, wishes: Wishes, store: Store, *, draw:
     notes = _notes(plan, model, design)
     report += notes.report
     handbook = _handbook(plan, design, edition)
-    given = (model, edition, shop, notes.value or Notes(title=model.plan.title), handbook)
+    weights = store.keep("weights", digest(("weights", _code(), model.parts)), lambda: _weigh(model))
+    given = (model, edition, shop, notes.value or Notes(title=model.plan.title), handbook, weights)
     derived = derive(contributions, given, keep=_keeper(store))
     report += derived.report
     if derived.value is None:
@@ -484,6 +486,17 @@ def _handbook(plan: _Plan, design: Design, edition: Edition) -> Handbook:
             if item is not None:
                 found[entry.kind].append(item)
     return replace(value, items=design.items, glues=tuple(found["glue"]), finishes=tuple(found["finish"]))
+
+
+def _weigh(model: Model) -> Weights:
+    """Weights from the solids, so that every cut counts; stock without a density is named, not guessed."""
+    from compiler import solid
+
+    weighed = solid.weights(solid.build(model.parts, quality="fine"))
+    return Weights(
+        parts=tuple((one.part, Fraction(str(round(one.kilograms, 4)))) for one in weighed if one.kilograms is not None),
+        unknown=tuple(sorted({model.part(one.part).stock.name for one in weighed if one.kilograms is None})),
+    )
 
 
 def _keeper(store: Store) -> Any:

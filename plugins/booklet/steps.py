@@ -26,9 +26,14 @@ from compiler.api import (
     section,
 )
 
-
 WHOLE = ("detail", "section", "exploded", "part", "joint", "sizes")
 """View words that a step may ask for besides corners and sides."""
+
+WIDE = 86
+"""Width of a step's picture, in mm: half a page, so that two steps share one."""
+
+MANY = 2
+"""Kinds of parts worked on at once that a picture still shows apart."""
 
 
 @section("Build it", after="steps", name="steps")
@@ -74,26 +79,41 @@ def _boxes(block: PageBlock) -> PageBlock:
 
 
 def _picture(step: NoteStep, done: tuple[str, ...], model: Model) -> Figure | None:
-    """The piece as built so far with the new parts tinted; work on the bench shows the parts alone."""
-    if step.view == "sheets" or not (step.adds or step.works or step.makes):
-        return None
-    if step.adds:
-        shown, tinted = (*done, *(name for name in step.adds if name not in done)), step.adds
-        caption: Inlines = ("Added: ", *_list(step.adds, model), ".")
-    elif step.makes:
-        shown, tinted = step.makes, step.works
-        caption = (f"{step.made[:1].upper()}{step.made[1:]}, made on the bench: ", *_list(step.makes, model), ".")
-    else:
-        shown, tinted = tuple(model.kind(model.part(name).kind).parts[0] for name in step.works), ()
-        shown = tuple(dict.fromkeys(shown))
-        caption = ("Worked on: ", *_list(step.works, model), ".")
+    """The piece as built so far with the new parts tinted; work on the bench shows the parts alone.
+
+    Work on many parts at once is shown on the piece, as far as it stands; before that no picture tells more than the list.
+    """
     view = step.view.replace(",", "")
+    if view == "sheets" or not (step.adds or step.works or step.makes):
+        return None
     if view.split(" ")[0] in WHOLE:
         # A section or a detail is cut from the piece itself, not from the heap of new parts.
         group = step.adds or step.makes or step.works
         only = group if view.startswith("exploded") else tuple(dict.fromkeys((*done, *group)))
-        return Figure(caption, View(view, only=only, dimensions=False, width=97), name=step.key)
-    return Figure(caption, View(f"step {view}".strip(), only=shown, tinted=tinted, dimensions=False, width=97), name=step.key)
+        return Figure(_caption(step, model), View(view, only=only, dimensions=False, width=WIDE), name=step.key)
+    if step.adds:
+        shown, tinted = (*done, *(name for name in step.adds if name not in done)), step.adds
+    elif step.makes:
+        shown, tinted = step.makes, step.works
+    elif len({model.part(name).kind for name in step.works}) > MANY:
+        shown, tinted = done, tuple(name for name in step.works if name in done)
+        if not tinted:
+            return None
+        return Figure(_caption(step, model), View(view or "front right top", only=shown, dimensions=False, width=WIDE), name=step.key)
+    else:
+        shown = tuple(dict.fromkeys(model.kind(model.part(name).letter).parts[0] for name in step.works))
+        tinted = ()
+    return Figure(
+        _caption(step, model), View(f"step {view}".strip(), only=shown, tinted=tinted, dimensions=False, width=WIDE), name=step.key
+    )
+
+
+def _caption(step: NoteStep, model: Model) -> Inlines:
+    if step.adds:
+        return ("Added: ", *_list(step.adds, model), ".")
+    if step.makes:
+        return (f"{step.made[:1].upper()}{step.made[1:]}, made on the bench: ", *_list(step.makes, model), ".")
+    return ("Worked on: ", *_list(step.works, model), ".")
 
 
 def marks(names: tuple[str, ...], model: Model) -> Iterator[PartMark]:
