@@ -36,15 +36,15 @@ def cut_list_pages(cut_list: CutList) -> Blocks:
     yield Table(
         "Parts",
         columns=(
-            Column(head="Cut", kind="tick"),
-            Column(head="Part", kind="letter"),
-            Column(head="Outline", kind="picture"),
-            Column(head="Name", kind="name"),
-            Column(head="Qty", kind="number"),
-            Column(head="Thick", kind="dim"),
-            Column(head="Wide", kind="dim"),
-            Column(head="Long", kind="dim"),
-            Column(head="Note", kind="note"),
+            Column(head="Cut", kind="tick", width=10),
+            Column(head="Part", kind="letter", width=6),
+            Column(head="Outline", kind="picture", width=17),
+            Column(head="Name", kind="name", width=18),
+            Column(head="Qty", kind="number", width=5),
+            Column(head="Thick", kind="dim", width=8),
+            Column(head="Wide", kind="dim", width=9),
+            Column(head="Long", kind="dim", width=9),
+            Column(head="Note", kind="note", width=18),
         ),
         groups=tuple(_group(title, rows) for title, rows in _groups(cut_list)),
         name="cut list",
@@ -102,7 +102,7 @@ def _group(title: str, rows: tuple[CutRow, ...]) -> Group:
                 row.number,
                 _mark(row),
                 View(f"thumb {row.name}") if row.letter else None,
-                row.name[:1].upper() + row.name[1:],
+                _name(row),
                 row.number,
                 row.thickness,
                 row.width,
@@ -118,7 +118,7 @@ def _sheet(stock: Stock, rows: tuple[CutRow, ...]) -> Group:
     return Group(
         title=stock.name[:1].upper() + stock.name[1:],
         aside=("actual ", stock.thickness, ", ", sum((row.area for row in rows), Area()), " in parts"),
-        rows=tuple((row.number, _mark(row), row.name, row.width, row.length) for row in rows),
+        rows=tuple((row.number, _mark(row), _name(row), row.width, row.length) for row in rows),
     )
 
 
@@ -129,7 +129,7 @@ def _rough(stock: Stock, rows: tuple[CutRow, ...]) -> Group:
             (
                 row.number,
                 _mark(row),
-                row.name,
+                _name(row),
                 row.rough_thickness,
                 row.rough_width,
                 row.rough_length,
@@ -143,6 +143,10 @@ def _rough(stock: Stock, rows: tuple[CutRow, ...]) -> Group:
 def _mark(row: CutRow) -> PartMark | None:
     """Its ringed letter; loose pieces have none."""
     return PartMark(row.letter, row.letter, row.name, named=False) if row.letter else None
+
+
+def _name(row: CutRow) -> str:
+    return row.name[:1].upper() + row.name[1:]
 
 
 def _note(row: CutRow) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from compiler.api import Blocks, Column, Group, HardwareList, HardwareRow, Paragraph, Table, section
 
+FASTENERS = ("brad", "dowel", "loose tongue", "machine screw", "bolt", "pocket screw", "wood screw", "plug", "insert", "sleeve")
 MANY = 4
 """From more places than these on, a row tells only which parts are fastened."""
 
@@ -16,13 +17,12 @@ def hardware_pages(hardware: HardwareList) -> Blocks:
             "Hardware",
             columns=(
                 Column(head="Have", kind="tick"),
-                Column(head="Item", kind="name"),
-                Column(head="Needed", kind="number"),
-                Column(head="Buy"),
-                Column(head="For", kind="note"),
+                Column(head="Item", kind="name", width=27),
+                Column(head="Needed", kind="number", width=9),
+                Column(head="Buy", width=16),
+                Column(head="For", kind="note", width=40),
             ),
-            groups=tuple(Group(title=kind[:1].upper() + kind[1:], rows=tuple(_row(row) for row in rows))
-                         for kind, rows in _kinds(hardware)),
+            groups=tuple(Group(title=title, rows=tuple(_row(row) for row in rows)) for title, rows in _groups(hardware)),
             name="hardware",
         )
     if hardware.supplies:
@@ -42,17 +42,19 @@ def hardware_pages(hardware: HardwareList) -> Blocks:
             yield Paragraph("Where no amount is given, go by the label: area and coats are what it asks for.", style="note")
 
 
-def _kinds(hardware: HardwareList) -> list[tuple[str, list[HardwareRow]]]:
-    kinds: dict[str, list[HardwareRow]] = {}
-    for row in hardware.rows:
-        kinds.setdefault(row.item.kind, []).append(row)
-    return list(kinds.items())
+def _groups(hardware: HardwareList) -> list[tuple[str, list[HardwareRow]]]:
+    """What is driven in, then what is fitted; by kind within each."""
+    driven = [row for row in hardware.rows if row.item.kind in FASTENERS]
+    fitted = [row for row in hardware.rows if row.item.kind not in FASTENERS]
+    return [(title, rows) for title, rows in (("Fasteners", driven), ("Fittings", fitted)) if rows]
 
 
 def _row(row: HardwareRow) -> tuple[int, str, int, str, str]:
     size = row.item.pack
     buy = f"{row.packs} {'pack' if row.packs == 1 else 'packs'} of {size}" if size > 1 else str(row.count)
-    return 1, row.item.name, row.count, buy, _for(row)
+    kind, name = row.item.kind, row.item.name
+    called = f"{kind} {name}" if kind in FASTENERS and kind not in name else name
+    return 1, called, row.count, buy, _for(row)
 
 
 def _for(row: HardwareRow) -> str:

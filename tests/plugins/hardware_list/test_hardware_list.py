@@ -91,5 +91,5 @@ def test_the_pages_name_packs_and_places() -> None:
     hardware, supplies = hardware_pages(listed(whole))
     assert isinstance(hardware, Table)
     assert isinstance(supplies, Table)
-    assert (1, "No. 8 x 1 1/4", 3, "1 pack of 100", "3 bottom to side") == hardware.groups[0].rows[0]
+    assert (1, "wood screw No. 8 x 1 1/4", 3, "1 pack of 100", "3 bottom to side") == hardware.groups[0].rows[0]
     assert [] == list(hardware_pages(HardwareList()))
