@@ -1,10 +1,12 @@
 """Equal parts, hands and letters."""
 
+from itertools import pairwise
+
 from hypothesis import given
 from hypothesis import strategies as st
 
 from compiler.stages.assemble.kinds import ALPHABET, letter_after
-from tests.made import attempt, made, project
+from tests.made import ROOT, attempt, made, project
 
 ROW = """
 sizes: {{width: 30}}
@@ -20,7 +22,7 @@ joints:
 def plan(*names: str) -> str:
     """Boards side by side, one of each name, each glued to the next."""
     parts = [f"  {name}: {{stock: ply, across: {i} for 1, deep: 0 for {i + 2}, up: 0 to 23/32}}" for i, name in enumerate(names)]
-    joints = [f"  - {{butt: {one}, to: {two}}}" for one, two in zip(names, names[1:], strict=False)]
+    joints = [f"  - {{butt: {one}, to: {two}}}" for one, two in pairwise(names)]
     return ROW.format(parts="\n".join(parts), joints="\n".join(joints))
 
 
@@ -91,7 +93,7 @@ def test_parts_of_one_name_that_differ_are_rows_of_their_own() -> None:
 
 def test_legs_with_other_mortises_are_called_by_what_they_share() -> None:
     """Front legs take the drawer's rails, back legs the back apron: two rows, a mirror pair each."""
-    model = made(__import__("pathlib").Path("shared/starters/table/design.yaml").read_text(encoding="utf-8"))
+    model = made((ROOT / "shared" / "starters" / "table" / "design.yaml").read_text(encoding="utf-8"))
     assert {"front leg": (("left", 1), ("right", 1)), "back leg": (("left", 1), ("right", 1))} == {
         kind.name: kind.hands for kind in model.kinds if kind.name.endswith("leg")}
 

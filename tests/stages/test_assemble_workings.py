@@ -7,7 +7,7 @@ import pytest
 from compiler.base.measures import ZERO, inch
 from compiler.solid import build
 from compiler.values.model import Part
-from compiler.values.shapes import Block, Bore, Prism
+from compiler.values.shapes import Bore, Prism
 from tests.made import attempt, made
 
 BOARD = """
