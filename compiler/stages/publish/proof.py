@@ -51,17 +51,19 @@ def proof(document: Any, found: Findings) -> None:
         right = box.margin_width() - box.margin_right
         strip: Any = None
         plate: Any = None
+        wide: dict[Any, float] = {}
         for inner in box.descendants():
             tag = inner.element_tag
             if tag == "table" and inner.position_x + inner.margin_width() > right + 1:
-                over = (inner.position_x + inner.margin_width() - right) / 96 * 25.4
-                found.warning("table-too-wide", f"A table on page {number} is {over:.0f} mm wider than the page",
-                              hint="Give it fewer columns, or shorter words in them.")
+                wide[inner.element] = max(wide.get(inner.element, 0.0), inner.position_x + inner.margin_width() - right)
             name = inner.element.get("class", "") if inner.element is not None else ""
             if tag == "table" and name == "strip":
                 strip = inner
             elif tag == "figure" and name == "plate":
                 plate = inner
+        for over in wide.values():
+            found.warning("table-too-wide", f"A table on page {number} is {over / 96 * 25.4:.0f} mm wider than the page",
+                          hint="Give it fewer columns, or shorter words in them.")
         if strip is not None and plate is not None and plate.position_y + plate.margin_height() > strip.position_y + 1:
             over = (plate.position_y + plate.margin_height() - strip.position_y) / 96 * 25.4
             found.warning("drawing-too-tall", f"The drawing on page {number} is {over:.0f} mm taller than its sheet has room for",

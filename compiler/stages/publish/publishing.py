@@ -25,7 +25,8 @@ from compiler.stages.publish.layout import Complaints, Layout, listening
 from compiler.stages.publish.proof import proof, unknown_letters
 from compiler.values.pages import PAGE_MARK, Pages, PublishedPdf, Seeds
 
-MOST_LAYOUTS = 6
+MOST_LAYOUTS = 10
+"""Two are usual without seeds, one with; only seeds of another plan need more."""
 GUESS = 9
 """The page that an unseeded reference is first thought to be on: one digit, like most."""
 UNDATED = datetime(2000, 1, 1, tzinfo=UTC)

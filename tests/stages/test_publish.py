@@ -1,0 +1,188 @@
+"""Publish: the same bytes everywhere, numbers that a layout has confirmed, faults told and not printed."""
+
+from __future__ import annotations
+
+import gc
+import logging
+import os
+import subprocess
+import sys
+from dataclasses import replace
+from io import BytesIO
+from pathlib import Path
+
+import pikepdf
+import pypdfium2
+import pytest
+
+from compiler.stages.publish import publish
+from compiler.stages.publish.layout import Complaints, Layout, boxes_of, listening
+from compiler.values.figure import Drawing, Lettering, Stroke
+from compiler.values.pages import Pages, Seeds, page_mark
+from tests.pages.printed import dressed, printed, texts
+
+ROOT = Path(__file__).parents[2]
+
+
+def small(markup: str, style: str = "") -> Pages:
+    """Pages of a few lines in the standard theme's fonts."""
+    pages = dressed()
+    css = '@page { size: 300pt 300pt; margin: 30pt } html { font: 10pt/13pt "Source Sans 3" } ' + style
+    return replace(pages, markup=f"<html lang='en'><head><title>x</title></head><body>{markup}</body></html>", style=css, figures=(),
+                   sections=(), cover=False)
+
+
+SCRIPT = """
+import sys
+sys.path.insert(0, {root!r})
+from tests.pages.printed import printed
+import hashlib
+sys.stdout.write(hashlib.sha256(printed("workshop").content).hexdigest())
+"""
+
+
+def test_another_process_makes_the_same_bytes(tmp_path: Path) -> None:
+    """Another hash seed, time zone, locale, folder and clock setting: the same digest, twice."""
+    digests = set()
+    for seed, zone, language, epoch in (("1", "Asia/Tokyo", "de_DE.UTF-8", "5"), ("77", "America/Lima", "C", "999999999")):
+        surroundings = {**os.environ, "PYTHONHASHSEED": seed, "TZ": zone, "LC_ALL": language, "SOURCE_DATE_EPOCH": epoch}
+        made = subprocess.run([sys.executable, "-c", SCRIPT.format(root=str(ROOT))], env=surroundings, cwd=tmp_path, capture_output=True,
+                              text=True, check=True)
+        digests.add(made.stdout)
+    assert len(digests) == 1
+
+
+@pytest.mark.parametrize(("seeds", "layouts"), [
+    (None, 2),
+    (Seeds(), 2),
+    ("own", 1),
+    (Seeds((("section-safety", 77), ("section-steps", 1)), ()), 2),
+    (Seeds((("section-safety", 12),), ("section-safety", "section-cut list", "gone")), 6),
+])
+def test_seeds_change_the_time_and_never_a_byte(seeds: Seeds | str | None, layouts: int) -> None:
+    """Right seeds need one layout; wrong ones, of numbers or of joined sections, give the same file."""
+    whole = printed()
+    given = whole.seeds if seeds == "own" else seeds
+    again = publish(dressed(), seeds=given).value  # type: ignore[arg-type]
+    assert again is not None and again.content == whole.content
+    assert again.layouts <= layouts
+
+
+def test_anchors_and_section_starts_tell_where_a_reader_finds_them() -> None:
+    """The map given to callers agrees with the text of the pages."""
+    edition = printed()
+    pages = texts(edition.content)
+    anchors = dict(edition.anchors)
+    assert "Table 2. Parts" in pages[anchors["table-cut-list"] - 1]
+    assert "Figure 7." in pages[anchors["figure-step-4"] - 1]
+    assert [start for _, _, start in edition.section_starts] == sorted(start for _, _, start in edition.section_starts)
+    assert edition.page_count == len(pages)
+
+
+def test_a_file_says_what_it_is() -> None:
+    """Title, author, subject, language and the plan's own date, in the information and in the metadata stream."""
+    with pikepdf.open(BytesIO(printed().content)) as pdf:
+        assert str(pdf.docinfo.Title) == "Garden tote, plan 14, issue 1"
+        assert str(pdf.docinfo.Author) == "Pinwheel Lane Woodshop"
+        assert str(pdf.docinfo.Subject) == "Woodworking plan: a garden tote"
+        assert str(pdf.docinfo.CreationDate).startswith("D:20250302")
+        assert str(pdf.Root.Lang) == "en-US" and bool(pdf.Root.MarkInfo.Marked)
+        assert bool(pdf.Root.ViewerPreferences.DisplayDocTitle) and str(pdf.Root.PageMode) == "/UseOutlines"
+        assert len(bytes(pdf.trailer.ID[0])) > 0 and bytes(pdf.trailer.ID[0]) != b""
+        with pdf.open_metadata() as metadata:
+            assert metadata["pdfuaid:part"] == "1" and metadata["dc:title"] == "Garden tote, plan 14, issue 1"
+
+
+def test_a_letter_without_a_font_is_an_error_with_its_place() -> None:
+    """CJK in the text and in a drawing: both named, no PDF."""
+    drawing = Drawing(width=20, height=10, says="x", marks=(Lettering((1, 1), ("棚",)),))
+    outcome = publish(replace(small("<p>Fit the 棚板 here</p>"), figures=(drawing,)))
+    assert outcome.value is None
+    says = [found.says for found in outcome.report if found.code == "letter-without-font"]
+    assert any("U+68DA" in text and "Fit the 棚板 here" in text for text in says) and any("drawing" in text for text in says)
+
+
+def test_a_picture_that_is_none_is_an_error() -> None:
+    """Bytes that no reader takes for an image never leave a hole on a page."""
+    pages = small('<p><img src="file:0.png" alt="broken"/></p>')
+    outcome = publish(replace(pages, files=(*pages.files, ("file:0.png", b"no picture"))))
+    assert outcome.value is None and [found.code for found in outcome.report] == ["picture-unreadable"]
+
+
+def test_pages_reach_nothing_but_their_own_files(tmp_path: Path) -> None:
+    """A template that points at the disk or the network gets nothing."""
+    secret = tmp_path / "secret.png"
+    secret.write_bytes(b"x")
+    for address in (secret.as_uri(), "https://pinwheel-lane.example/x.png"):
+        outcome = publish(small(f'<p><img src="{address}" alt="x"/></p>'))
+        assert outcome.value is None and "the pages have no" in outcome.report.diagnostics[0].says
+
+
+def test_markup_that_is_not_well_formed_is_an_error() -> None:
+    """The sentence says where, the hint how."""
+    outcome = publish(small("<p>one<br>two</p>"))
+    assert outcome.value is None and outcome.report.diagnostics[0].code == "markup-broken"
+
+
+def test_the_page_of_nothing_is_an_error() -> None:
+    """A page number that no anchor can give is never guessed."""
+    outcome = publish(small(f"<p>see page {page_mark('gone')}</p>"))
+    assert outcome.value is None and outcome.report.diagnostics[0].code == "page-of-nothing"
+
+
+def test_a_style_the_engine_ignores_is_a_warning() -> None:
+    """The pages are printed; the theme's author is told."""
+    outcome = publish(small("<p>x</p>", "p { colour: red }"))
+    assert outcome.value is not None and [found.code for found in outcome.report] == ["layout-engine"]
+
+
+def test_a_table_wider_than_its_page_is_a_warning() -> None:
+    """It says by how much."""
+    outcome = publish(small("<table><tr>" + "<td>unbreakable</td>" * 9 + "</tr></table>"))
+    assert [found.code for found in outcome.report] == ["table-too-wide"] and "mm wider" in outcome.report.diagnostics[0].says
+
+
+def test_a_drawing_taller_than_its_sheet_is_a_warning() -> None:
+    """Before it runs into its title strip unseen."""
+    style = ".sheet { position: relative; height: 239pt } .strip { position: absolute; bottom: 0 } figure { margin: 0 }"
+    tall = Drawing(width=40, height=88, says="x", marks=(Stroke("outline", (((0, 0), (40, 88)),)),))
+    sheet = '<div class="sheet"><figure class="plate"><img src="fig:0" alt="x"/></figure><table class="strip"><tr><td>strip</td></tr></table></div>'
+    outcome = publish(replace(small(sheet, style), figures=(tall,)))
+    assert [found.code for found in outcome.report] == ["drawing-too-tall"]
+
+
+def test_numbers_settle_when_they_move_their_own_line() -> None:
+    """A reference whose digits push a word to the next page is laid out until it agrees, or is an error; never a wrong number."""
+    filler = "".join(f"<p>line {number}</p>" for number in range(16))
+    pages = small(f'{filler * 6}<p>see page {page_mark("end")}</p><p id="end">end</p>', "p { margin: 0 }")
+    outcome = publish(pages)
+    assert outcome.value is not None
+    number = dict(outcome.value.anchors)["end"]
+    assert any(f"see page {number}" in text for text in texts(outcome.value.content))
+
+
+def test_publish_leaves_the_process_as_it_was() -> None:
+    """Environment, garbage collector and log handlers are put back."""
+    before = (os.environ.get("SOURCE_DATE_EPOCH"), gc.isenabled(), logging.getLogger("weasyprint").handlers[:])
+    publish(small("<p>x</p>"))
+    assert before == (os.environ.get("SOURCE_DATE_EPOCH"), gc.isenabled(), logging.getLogger("weasyprint").handlers[:])
+
+
+def test_figures_enter_as_vectors_and_letters() -> None:
+    """A drawing is neither a picture of pixels nor an SVG: its lettering is text on the page, its lines are paths."""
+    drawing = Drawing(width=60, height=30, says="A line", marks=(Stroke("outline", (((0, 5), (60, 5)),)), Lettering((5, 10), ("SIZES",))))
+    outcome = publish(replace(small('<p><img src="fig:0" alt="A line"/></p>'), figures=(drawing,)))
+    assert outcome.value is not None
+    page = pypdfium2.PdfDocument(outcome.value.content)[0]
+    assert "SIZES" in page.get_textpage().get_text_range()
+    with pikepdf.open(BytesIO(outcome.value.content)) as pdf:
+        assert not [name for name in pdf.pages[0].Resources.get("/XObject", {})]
+
+
+def test_inner_parts_of_the_layout_engine_are_where_we_lean_on_them() -> None:
+    """Boxes know their element, tag, place and style: the proof-reading, the joining and “continued” read them."""
+    with listening(Complaints()):
+        document = Layout(small('<table><thead><tr><th>h</th></tr></thead><tbody><tr><td>x</td></tr></tbody></table>')).lay_out(
+            '<html><body><table><thead><tr><th>h</th></tr></thead><tbody><tr><td>x</td></tr></tbody></table></body></html>')
+    head = next(box for _, box in boxes_of(document) if box.element_tag == "thead")
+    assert head.element is not None and head.style["visibility"] == "visible" and head.position_y >= 0 and head.border_height() > 0
