@@ -109,6 +109,8 @@ def _make(items: Items, kind: Brought[type[Joint]], wish: JointWish, meeting: Me
     if not isinstance(work, Work):
         findings.error("plugin-gives", f"{what}: make gave a {type(work).__name__}; it gives a Work(…).", wish.at, plugin=kind.author.plugin)
         return None
+    if _too_deep(work, contact, what, joint, wish, units, kind.author.plugin, findings):
+        return None
     found = call(kind.author, "check", lambda: tuple(joint.check(contact)), what=what, at=wish.at, units=units)
     findings.extend(found.report)
     for finding in found.value or ():
@@ -135,6 +137,20 @@ def _third(depth: Length, units: Units) -> Length:
     if units == "mm":
         return mm(nearest(depth.mm / 3, Fraction(1)))
     return inch(nearest(depth.inches / 3, Fraction(1, 16)))
+
+
+def _too_deep(work: Work, contact: Contact, what: str, joint: Joint, wish: JointWish, units: Units, plugin: str, findings: Findings) -> bool:
+    """A cut that goes deeper into the receiver than there is wood, whatever the joint calls its depth."""
+    if joint.how not in ("into", "to") or contact.lean.degrees:
+        return False
+    deep = contact.receiver.depth
+    for cut in work.on_receiver:
+        end = cut.shape.into[1] if isinstance(cut.shape, Block) else cut.shape.span[1] if getattr(cut.shape, "toward", "into") == "into" else deep
+        if end > deep:
+            findings.error("too-deep", f"{what}: {cut.called} goes {said(end, units)} into `{contact.receiver.name}`, which is only {said(deep, units)} deep there.",
+                           wish.at, plugin=plugin)
+            return True
+    return False
 
 
 def _report(finding: Finding, wish: JointWish, kind: Brought[type[Joint]], findings: Findings) -> None:
