@@ -141,7 +141,7 @@ def _colon(file: str, lines: list[str], row: int, column: int, fault: MarkedYAML
 def _level(file: str, lines: list[str], row: int, column: int, parent: int | None) -> Diagnostic:
     """A line that stands between two levels."""
     line = lines[row] if row < len(lines) else ""
-    word = line.strip().split(":")[0].split(" #")[0]
+    word = line.strip().split(":")[0].split(" #")[0] or line.strip()
     levels: list[tuple[int, str]] = []
     for above in lines[:row]:
         text = above.strip()
@@ -155,7 +155,7 @@ def _level(file: str, lines: list[str], row: int, column: int, parent: int | Non
     if parent is not None and column == parent:
         return _at(file, row + 1, column + 1, "cannot-read-file", f"`{word}` can't stand here.", "Compare its indent and its colon with its neighbours.")
     near = min(set(siblings) | {0}, key=lambda depth: (abs(depth - column), -depth)) if siblings else 0
-    names = [name for depth, name in levels if depth < column][-2:]
+    names = [name for depth, name in levels if depth < column and name][-2:]
     where = f": neither in `{names[1]}` nor in `{names[0]}`" if len(names) == 2 else ""
     steps = abs(near - column)
     way = "right" if near > column else "left"

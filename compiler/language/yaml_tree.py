@@ -130,6 +130,10 @@ class _Reader:
             self._put(scalar)
             return
         mark = Spot(self._file, line=event.start_mark.line + 1, column=event.start_mark.column + 1)
+        if not scalar.text:
+            self._findings.error("key-is-empty", "Nothing stands before this colon.", mark, "Write a name before it, or remove the line.")
+            top.key, top.twice = scalar, True
+            return
         if scalar.text == "<<" and not scalar.quoting:
             self._findings.error("no-anchors", "Plans don't use YAML anchors.", mark, "Give the length a name under `sizes`.")
             top.twice = True
@@ -166,6 +170,8 @@ class _Reader:
 
     def _empty(self, key: Scalar, top: _Open) -> None:
         """A key without a value, where the reason can be seen from the characters alone."""
+        if not key.text:
+            return
         fault = missing_space(key.text)
         line = self._text.count("\n", 0, key.start) + 1
         column = key.start - self._text.rfind("\n", 0, key.start)

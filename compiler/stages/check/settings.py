@@ -168,7 +168,9 @@ class _Reader:
             metric = " mm" in words.get("stock", "")
             stock = find_stock(self._library, words.get("stock", ""), self._units)
             sizes = self._sizes(words.get("size", ""), spot.key("size"), "mm" if metric else "inch")
-            if stock.value is None:
+            if "stock" not in words:
+                self._findings.error("wrong-shape", "An offcut is written {stock: …, size: 24 x 40}.", spot, "Name its stock.")
+            elif stock.value is None:
                 self._findings.error("unknown-material", f"There is no stock `{words.get('stock', '')}` in the library.", spot.key("stock"))
             elif sizes:
                 count = words.get("count", "1")

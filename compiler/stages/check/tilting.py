@@ -95,14 +95,16 @@ def leaning_face(scope: Scope, rule: PartRule, copy: Copy, axis: Axis, neighbour
 def leaning_end(scope: Scope, neighbour: Piece, axis: Axis, face: Face) -> tuple[Angle, Face] | None:
     """The bevel that an end needs to fit a tilted neighbour's face: its angle, and the face at which it is long.
 
-    None for a neighbour that stands square, or leans in two directions.
+    None for a neighbour that leans in two directions. A neighbour that stands square on this face has an angle of nothing.
     """
     spans: dict[Axis, Span] = {each: Span(scope.face_of(neighbour, LOW[each]), scope.face_of(neighbour, HIGH[each])) for each in AXES}
     flipped = _flips(scope, neighbour)
     pose = pose_of(neighbour.scope, neighbour.rule, Box(spans["across"], spans["deep"], spans["up"]), flipped)
     normal = [row[_INDEX[AXIS_OF[face]]] for row in pose.rotation]
     leans = [each for each in AXES if each != axis and abs(normal[_INDEX[each]]) > 1e-9]
-    if len(leans) != 1:
+    if not leans:
+        return Angle(Fraction(0)), LOW[next(each for each in AXES if each != axis)]
+    if len(leans) > 1:
         return None
     other = leans[0]
     slope = -normal[_INDEX[other]] / normal[_INDEX[axis]]

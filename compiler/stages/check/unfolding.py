@@ -193,9 +193,10 @@ class Unfolding:
         pose = pose_of(scope, rule, box, flipped)
         wishes = [wish for node, at in rule.workings if (wish := working(node, at, self._work.findings, flipped)) is not None]
         wishes.extend(self._leaning(scope, rule, copy, flipped))
+        reach = reach_of(scope, rule, box, pose, flipped)
         self.parts.append(DesignPart(
             name=piece.name, base=rule.name, kind=_kind(component, rule.name), assembly=(*path, *rule.assembly), component=component, use=scope.id,
-            stock=stock, box=box, pose=pose, level=tuple(face for face, _ in rule.level), reach=reach_of(scope, rule, box, pose, flipped), grain=grain,
+            stock=stock, box=box, pose=pose, level=tuple(face for face, _ in reach), reach=reach, grain=grain,
             thickness_axis=thick, workings=tuple(wishes), strips=strips_of(scope, rule, copy, grain) if rule.run is None else 1,
             band=self._band(scope, rule, flipped), hand=_hand(copy, flipped, scope), mirrored=flipped, profile=rule.profile,
             run_ends=_run_ends(rule, copy), note=rule.note, at=key_of(rule),
@@ -224,8 +225,13 @@ class Unfolding:
                     if not piece.rule.tilts:
                         continue
                     leaning = leaning_end(scope, piece, axis, face)
-                    if leaning is not None:
+                    if leaning is None:
+                        self._work.findings.warning("compound-end", f"`{rule.name}` runs up to `{piece.name}`, which leans in two directions: the end is left square, at its long point.",
+                                                    extent.at.within(thing.start, thing.end), "Cut that end to fit on the bench, or let the neighbour lean one way.")
+                    else:
                         angle, long_at = leaning
+                        if not angle.degrees:
+                            continue
                         found.append(bevelled_end(_seen(end, flipped), angle, _seen(long_at, flipped), extent.at))
         return found
 

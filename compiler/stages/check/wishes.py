@@ -17,9 +17,10 @@ from compiler.language import (
     rule_broken,
 )
 from compiler.library import find_item, names_of
+from compiler.stages.check.copies import Copy
 from compiler.stages.check.finding import group, pieces, unknown_part
 from compiler.stages.check.keys import FAMILY_WORDS, texts
-from compiler.stages.check.rules import Entry
+from compiler.stages.check.rules import Entry, PartRule
 from compiler.stages.check.scope import Piece, Scope
 from compiler.stages.check.workings import written
 from compiler.values.design import FinishWish, HardwareWish, JointWish, Written
@@ -125,15 +126,22 @@ class Wishes:
     def _with_twins(self, names: tuple[str, ...], acting: tuple[str, ...]) -> tuple[str, ...]:
         """Names with their mirror images, where hardware of a mirrored use needs them: the right door hangs on the right side."""
         plan = self._scope.plan
-        mirrored = [use for rule in plan.rules.parts.values() if rule.component for use in plan.copies(rule) if use.mirrored]
+        mirrored = [use for rule in plan.rules.parts.values() if rule.component for use in self._copies(plan, rule) if use.mirrored]
         if not any(name.startswith(copy.name + ".") for copy in mirrored for name in acting):
             return names
         found = list(names)
         for rule in self._scope.rules.parts.values():
-            copies = self._scope.copies(rule)
+            copies = self._copies(self._scope, rule)
             if any(self._scope.prefix + copy.name in names for copy in copies):
                 found.extend(self._scope.prefix + copy.name for copy in copies if copy.mirrored)
         return tuple(dict.fromkeys(found))
+
+    def _copies(self, scope: Scope, rule: PartRule) -> tuple[Copy, ...]:
+        """The copies of a part; none where their count has a fault, which is reported already."""
+        try:
+            return scope.copies(rule)
+        except Unsolved:
+            return ()
 
     # ---- names -----------------------------------------------------------------------------------------
 
