@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from compiler.base.measures import Area
 from compiler.base.showing import Units
 from compiler.stages.assemble.contacts import Meeting, meet
-from compiler.stages.assemble.placing import Standing, others
-from compiler.values.model import AXES, AXIS_OF, FACES, Face
+from compiler.stages.assemble.placing import Standing, near, others
+from compiler.values.model import AXIS_OF, FACES, Face
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,22 +28,16 @@ class Touching:
 def touching(standing: Mapping[str, Standing], units: Units) -> tuple[Touching, ...]:
     """Every pair of parts that touch, once, in the order of the parts."""
     parts = tuple(standing.values())
+    reach = {part.name: part.reach for part in parts}
     found: list[Touching] = []
     for number, one in enumerate(parts):
         for two in parts[number + 1:]:
-            if _far_apart(one, two):
+            if not near(reach[one.name], reach[two.name]):
                 continue
             meeting = meet(one, two, units) or (meet(two, one, units) if not (one.square and two.square) else None)
             if meeting is not None:
                 found.append(Touching(one.name, two.name, meeting))
     return tuple(found)
-
-
-def _far_apart(one: Standing, two: Standing) -> bool:
-    """True when two square parts can't touch."""
-    if not (one.square and two.square):
-        return False
-    return any(one.box.span(axis).end < two.box.span(axis).start or two.box.span(axis).end < one.box.span(axis).start for axis in AXES)
 
 
 def face_area(part: Standing, face: Face) -> Area:

@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from compiler.base.measures import ZERO, Length
 from compiler.base.report import Findings
-from compiler.language import Lookup, Refused, diagnostic, evaluate, lookup_in, parse_place
+from compiler.language import Lookup, Refused, diagnostic, evaluate, parse_place
 from compiler.language.trees import Centre, Offset, Place
 from compiler.stages.assemble.contacts import meet
 from compiler.stages.assemble.fastening import point_in
@@ -122,7 +122,7 @@ def _use(wish: HardwareWish, spot: Spot, items: Items, standing: Mapping[str, St
 
 
 def _lookup(wish: HardwareWish, items: Items) -> Lookup:
-    return lookup_in(items.design, wish.scope)
+    return items.names(wish.scope)
 
 
 def _value(wish: HardwareWish, key: str, want: str, items: Items, findings: Findings) -> Known | None:

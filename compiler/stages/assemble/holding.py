@@ -14,7 +14,7 @@ from compiler.base.showing import Units
 from compiler.stages.assemble.contacts import Meeting, overlap
 from compiler.stages.assemble.coverage import Touching
 from compiler.stages.assemble.growth import bounds_of
-from compiler.stages.assemble.placing import INDEX, Standing, fine, placed, placed_back
+from compiler.stages.assemble.placing import INDEX, Standing, fine, near, placed, placed_back
 from compiler.stages.assemble.wording import said
 from compiler.values.design import JointWish
 from compiler.values.model import AXES, AXIS_OF, Box, HardwareUse, JointUse, Part
@@ -30,8 +30,11 @@ def judge_overlaps(standing: Mapping[str, Standing], parts: Mapping[str, Part], 
     joined = {frozenset((one, two)) for wish in wishes for one in _names(wish.acting) for two in _names(wish.receivers)}
     told: set[frozenset[str]] = set()
     all_parts = tuple(standing.values())
+    reach = {part.name: part.reach for part in all_parts}
     for number, one in enumerate(all_parts):
         for two in all_parts[number + 1:]:
+            if not near(reach[one.name], reach[two.name]):
+                continue
             if not (one.square and two.square) or frozenset((one.name, two.name)) in joined or _mitred(one, two):
                 continue
             box = overlap(one, two)

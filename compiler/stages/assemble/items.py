@@ -5,13 +5,14 @@ In: a design, the library's files. Out: items of one edition, or the fault with 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from compiler.base.measures import Length
 from compiler.base.report import Diagnostic, Spot
-from compiler.language import did_you_mean, listed
+from compiler.language import Names, did_you_mean, listed
 from compiler.library import entries, find_item
-from compiler.values.design import Design
+from compiler.values.design import Design, Known
 from compiler.values.library import Item
 from compiler.values.source import Library
 
@@ -22,6 +23,14 @@ class Items:
 
     design: Design
     library: Library
+    _values: dict[str, dict[str, Known]] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "_values", {scope.id: dict(scope.values) for scope in self.design.scopes})
+
+    def names(self, scope: str, *, axis: str = "", first: Mapping[str, Known] | None = None) -> Names:
+        """What names mean in a scope of the design; `first` is looked at before. Raises KeyError for no such scope."""
+        return Names(self._values[scope], axis=axis, first=first)
 
     def find(self, text: str, word: str = "", scope: str = "") -> Item | None:
         """The item a maker means. `word` is its trade's word: `screws: No. 8 x 1 1/4` is the entry `screw No. 8 x 1 1/4`."""
@@ -34,11 +43,10 @@ class Items:
 
     def _short_name(self, text: str, scope: str) -> str:
         """What a short name of the plan's materials stands for, else the text itself."""
-        for known in self.design.scopes:
-            if known.id in (scope, ""):
-                meant = dict(known.values).get(text)
-                if isinstance(meant, str):
-                    return meant
+        for known in (scope, ""):
+            meant = self._values.get(known, {}).get(text)
+            if isinstance(meant, str):
+                return meant
         return text
 
     def longest_below(self, item: Item, most: Length) -> Item | None:

@@ -23,7 +23,6 @@ from compiler.language import (
     did_you_mean,
     evaluate,
     listed,
-    lookup_in,
     parse_place,
 )
 from compiler.language.trees import Offset
@@ -137,7 +136,7 @@ def _size(asked: Asked, text: str | None, written: Written | None, texts: Texts,
         if asked.takes == "ratio" and (slope := re.fullmatch(r"\s*(\d+)\s+in\s+(\d+)\s*", text)):
             return Fraction(int(slope[1]), int(slope[2]) or 1)
         own = {name: value for name, value in known.items() if "." in name}
-        lookup = lookup_in(design, texts.wish.scope, axis=texts.along, first=own)
+        lookup = texts.items.names(texts.wish.scope, axis=texts.along, first=own)
         outcome = evaluate(text, lookup, design.plan.units, written.at, edition=texts.edition, want=want)
         findings.extend(outcome.report)
     else:
@@ -233,7 +232,7 @@ def _number_of(texts: Texts, findings: Findings) -> tuple[int | None, Length | N
         if written is None or not isinstance(written.value, str):
             found.append(None)
             continue
-        lookup = lookup_in(design, texts.wish.scope, axis=texts.along)
+        lookup = texts.items.names(texts.wish.scope, axis=texts.along)
         outcome = evaluate(written.value, lookup, design.plan.units, written.at, edition=texts.edition, want=want)
         findings.extend(outcome.report)
         value = outcome.value
@@ -294,7 +293,7 @@ def _stopped(written: Written | None, contact: Contact, texts: Texts, findings: 
                            written.at)
             continue
         text = written.value[spot.size.start:spot.size.end]
-        outcome = evaluate(text, lookup_in(texts.design, texts.wish.scope, axis=texts.along), texts.design.plan.units,
+        outcome = evaluate(text, texts.items.names(texts.wish.scope, axis=texts.along), texts.design.plan.units,
                            written.at.within(spot.size.start, spot.size.end), edition=texts.edition, want="length")
         findings.extend(outcome.report)
         if isinstance(outcome.value, Length):

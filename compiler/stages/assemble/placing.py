@@ -135,6 +135,13 @@ class Standing:
     box: Box
 
     @property
+    def reach(self) -> tuple[float, float, float, float, float, float]:
+        """Where it begins and ends on each axis of the plan (inches): enough to tell what can't touch it."""
+        corners = self.standing_corners()
+        x, y, z = ([corner[i] for corner in corners] for i in range(3))
+        return min(x), max(x), min(y), max(y), min(z), max(z)
+
+    @property
     def name(self) -> str:
         """The part's full name."""
         return self.part.name
@@ -193,6 +200,11 @@ def cut_by(plane: Plane, axis: Axis, point: Vector) -> Vector:
     rest = sum(plane.normal[i] * point[i] for i in range(3) if i != index)
     x, y, z = ((plane.at - rest) / along if i == index else point[i] for i in range(3))
     return x, y, z
+
+
+def near(one: tuple[float, ...], two: tuple[float, ...], within: float = TOUCH) -> bool:
+    """False when two reaches are farther apart than `within`: those parts neither touch nor overlap."""
+    return all(one[i] <= two[i + 1] + within and two[i] <= one[i + 1] + within for i in (0, 2, 4))
 
 
 def standing(part: DesignPart, units: Units) -> Standing:

@@ -20,7 +20,6 @@ from compiler.language import (
     did_you_mean,
     evaluate,
     listed,
-    lookup_in,
     parse_place,
     parse_sizes,
 )
@@ -100,7 +99,7 @@ class Site:
 
     def value(self, text: str, at: Spot, want: Want, axis: Axis | None = None) -> Length | Angle | Fraction | int | None:
         """The value of a text in the part's scope."""
-        lookup = lookup_in(self.design, self.standing.part.use, axis=axis or "")
+        lookup = self.items.names(self.standing.part.use, axis=axis or "")
         outcome = evaluate(text, lookup, self.design.plan.units, at, edition=self.design.edition.units, want=want)
         self.findings.extend(outcome.report)
         return None if isinstance(outcome.value, str) else outcome.value
