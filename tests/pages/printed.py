@@ -84,6 +84,12 @@ def letters(page: pypdfium2.PdfPage) -> Iterator[Letter]:
         yield Letter(place, chr(code), size, left, bottom, right, top)
 
 
+@cache
+def pages_of_letters(content: bytes) -> tuple[tuple[float, float, tuple[Letter, ...]], ...]:
+    """Width, height and letters of every page."""
+    return tuple((page.get_width(), page.get_height(), tuple(letters(page))) for page in pypdfium2.PdfDocument(content))
+
+
 def picture(content: bytes, page: int, dots: int = 72) -> Image.Image:
     """A page (from 1) as a grey picture, dots an inch."""
     return pypdfium2.PdfDocument(content)[page - 1].render(scale=dots / 72, grayscale=True).to_pil()
