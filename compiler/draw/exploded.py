@@ -26,7 +26,7 @@ from compiler.solid.contacts import Contact, contacts
 from compiler.solid.meshes import Floats
 from compiler.values.figure import Drawing
 from compiler.values.model import Model
-from compiler.values.shapes import Vector
+from compiler.values.shapes import Bore, Vector
 
 GAP = 8.0
 GAP_OF_MANY = 6.0
@@ -64,7 +64,7 @@ def come_apart(model: Model, solids: Solids, closed: Sequence[tuple[str, ...]] =
         if group not in units:
             units.append(group)
     number = {name: index for index, unit in enumerate(units) for name in unit}
-    parts = clearances(solids)
+    parts = clearances(_without_holes(solids))
     order = {name: index for index, name in enumerate(names)}
     tables = []
     for table in parts:
@@ -80,6 +80,18 @@ def come_apart(model: Model, solids: Solids, closed: Sequence[tuple[str, ...]] =
     bulk = [sum(solids[name].volume for name in unit) for unit in units]
     boxes = tuple(tuple((solids[name].low, solids[name].high) for name in unit) for unit in units)
     return Apart(tuple(units), dismantle(clear, links, bulk, _hints(model, units, number), _leaning(model, number)), clear, boxes, met)
+
+
+def _without_holes(solids: Solids) -> Solids:
+    """The parts without round holes, which hold nothing unless there are round parts: a row of pin holes costs much and tells nothing."""
+    if any((isinstance(feature.shape, Bore) and feature.op == "grow") or solid.part.stock.kind == "rod"
+           for solid in solids.parts for feature in solid.part.features):
+        return solids
+    parts = []
+    for solid in solids.parts:
+        kept = tuple(feature for feature in solid.part.features if not isinstance(feature.shape, Bore))
+        parts.append(solid.part if len(kept) == len(solid.part.features) else replace(solid.part, features=kept))
+    return build(tuple(parts), quality=solids.quality)
 
 
 def _links(model: Model, met: Sequence[Contact], number: Mapping[str, int]) -> list[Link]:

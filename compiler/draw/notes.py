@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise, permutations
 from math import hypot
 
-from compiler.draw.dimensions import Rect, Room, grown, meets, normal
+from compiler.draw.dimensions import Rect, Room, grown, normal
 from compiler.draw.lettering import SMALL, Runs, letter, reach, runs_width
 from compiler.draw.pen import Pen
 from compiler.values.figure import Point
@@ -20,6 +20,8 @@ ROW = 6.6
 FIRST = 6.5
 SHELF = 2.0
 MOST_ORDERS = 4
+PLACES = tuple((aside, higher) for higher in (0, 1, 2) for aside in (2.0, 5.0, 10.0, 18.0, 30.0, 45.0))
+"""How far aside of its target a note may stand, and how many rows higher than its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +64,9 @@ def lay_out(view: Rect, notes: Sequence[Note], room: Room, below: bool = False) 
                *(_top(segment) for segment in (*room.lines, *room.thin))])
     orders = permutations(range(len(notes))) if len(notes) <= MOST_ORDERS else [tuple(_by_place(notes))]
     best: tuple[float, tuple[PlacedNote, ...]] | None = None
+    taken = _Taken(tuple(grown(rect, 0.5) for rect in room.texts), tuple(normal(line) for line in (*room.lines, *room.thin)))
     for order in orders:
-        cost, placed = _rows(view, [notes[i] for i in order], room, top)
+        cost, placed = _rows(view, [notes[i] for i in order], taken, top)
         if best is None or cost < best[0] - 1e-9:
             best = (cost, placed)
     assert best is not None
@@ -104,55 +107,79 @@ def _by_place(notes: Sequence[Note]) -> list[int]:
     return sorted(range(len(notes)), key=lambda i: (-min(x for x, _ in notes[i].targets), i))
 
 
-def _rows(view: Rect, notes: Sequence[Note], room: Room, top: float) -> tuple[float, tuple[PlacedNote, ...]]:
+@dataclass(frozen=True, slots=True)
+class _Taken:
+    """What notes keep off, ready to compare: numbers grown by their clearance, and lines, with corners in order."""
+
+    texts: tuple[Rect, ...]
+    lines: tuple[Rect, ...]
+
+
+def _rows(view: Rect, notes: Sequence[Note], taken: _Taken, top: float) -> tuple[float, tuple[PlacedNote, ...]]:
     placed: list[PlacedNote] = []
     total = 0.0
     for row, note in enumerate(notes):
-        width = runs_width(note.runs, SMALL)
         base = top + FIRST + row * ROW
+        candidates = sorted(_candidates(view, note, base), key=lambda pair: pair[0])
         best: tuple[float, PlacedNote] | None = None
-        for target in note.targets:
-            for right in (True, False):
-                for aside in (2.0, 5.0, 10.0, 18.0, 30.0):
-                    bend = (target[0] + (aside if right else -aside), base + SMALL / 2)
-                    start = bend[0] + SHELF + 0.8 if right else bend[0] - SHELF - 0.8 - width
-                    near = bend[0] + SHELF if right else bend[0] - SHELF
-                    candidate = PlacedNote(note, (start, base), ((near, bend[1]), bend, target))
-                    cost = _cost(candidate, placed, room, view)
-                    if best is None or cost < best[0]:
-                        best = (cost, candidate)
+        for start, candidate in candidates:
+            if best is not None and start >= best[0]:
+                break
+            cost = start + _hits(candidate, placed, taken)
+            if best is None or cost < best[0]:
+                best = (cost, candidate)
         assert best is not None
         total += best[0]
         placed.append(best[1])
     return total, tuple(placed)
 
 
-def _cost(candidate: PlacedNote, placed: Sequence[PlacedNote], room: Room, view: Rect) -> float:
+def _candidates(view: Rect, note: Note, base: float) -> list[tuple[float, PlacedNote]]:
+    """Places for a note with what they cost before anything stands in the way."""
+    width = runs_width(note.runs, SMALL)
+    found = []
+    for target in note.targets:
+        for right in (True, False):
+            for aside, higher in PLACES:
+                bend = (target[0] + (aside if right else -aside), base + higher * ROW + SMALL / 2)
+                start = bend[0] + SHELF + 0.8 if right else bend[0] - SHELF - 0.8 - width
+                near = bend[0] + SHELF if right else bend[0] - SHELF
+                cost = SHELF + hypot(bend[0] - target[0], bend[1] - target[1])
+                # Words that stand far outside the view make the sheet wide and its scale small.
+                cost += 1.2 * max(0.0, start + width - view[2] - 8) + 1.2 * max(0.0, view[0] - 8 - start)
+                found.append((cost, PlacedNote(note, (start, base + higher * ROW), ((near, bend[1]), bend, target))))
+    return found
+
+
+def _hits(candidate: PlacedNote, placed: Sequence[PlacedNote], taken: _Taken) -> float:
     own = text_rect(candidate)
-    wide, wider = grown(own, 0.5), grown(own, 0.6)
+    wide = grown(own, 0.6)
     pieces = list(pairwise(candidate.leader))
-    cost = sum(hypot(a[0] - b[0], a[1] - b[1]) for a, b in pieces)
-    for rect in room.texts:
-        if meets(wider, rect):
+    cost = 0.0
+    for rect in taken.texts:
+        if _meet(wide, rect):
             cost += 400
-        if _passes(pieces, grown(rect, 0.5)):
+        if _passes(pieces, rect):
             cost += 400
-    for segment in (*room.lines, *room.thin):
-        if meets(wide, segment):
+    for line in taken.lines:
+        if _meet(wide, line):
             cost += 400
-        if _passes(pieces, normal(segment)):
+        if _passes(pieces, line):
             cost += 60
     for other in placed:
         theirs = list(pairwise(other.leader))
         rect = text_rect(other)
-        if meets(wider, rect):
+        if _meet(wide, rect):
             cost += 400
         if any(_cross(one, two) for one in pieces for two in theirs):
             cost += 400
         if _passes(pieces, grown(rect, 0.5)) or _passes(theirs, wide):
             cost += 400
-    # Words that stand far outside the view make the sheet wide and its scale small.
-    return cost + 1.2 * max(0.0, own[2] - view[2] - 8) + 1.2 * max(0.0, view[0] - 8 - own[0])
+    return cost
+
+
+def _meet(a: Rect, b: Rect) -> bool:
+    return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]
 
 
 def _passes(pieces: Sequence[tuple[Point, Point]], rect: Rect) -> bool:

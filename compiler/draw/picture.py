@@ -127,7 +127,8 @@ def _exploded(r: Request) -> Drawing | None:
     words = r.rest.removeprefix("exploded").strip() or "front right top"
     names = r.names
     closed = closed_groups(r.model, names)
-    height = min(PAGE_HIGH, 1.2 * r.width)
+    # A picture narrower than the text shares its page with another.
+    height = min(PAGE_HIGH, 1.2 * r.width) if r.width > 150 else 0.86 * r.width
     lettered = _lettered(r, names, closed, camera(words))
     drawing, missing = exploded.draw(r.model, r.solids, camera(words), width=r.width, height=height, names=names, closed=closed,
                                      lettered=lettered, says=_says(r, f"Exploded view of {len(names)} parts"))
@@ -181,8 +182,11 @@ def _lettered(r: Request, names: tuple[str, ...], closed: tuple[tuple[str, ...],
 
 
 def _step(r: Request) -> Drawing | None:
-    drawing, stuck = steps.draw(r.model, r.solids, shown=r.names, added=[name for name in r.view.tinted if name in r.names], words=r.rest,
-                                width=r.width, height=0.86 * r.width, says=_says(r, "The work so far"))
+    added = [name for name in r.view.tinted if name in r.names]
+    says = _says(r, "The work so far")
+    if not added and r.view.only and len(steps.bodies(r.solids, r.names)) > 1:
+        return cropped(steps.side_by_side(r.model, r.solids, r.names, width=r.width, says=says))
+    drawing, stuck = steps.draw(r.model, r.solids, shown=r.names, added=added, words=r.rest, width=r.width, height=0.86 * r.width, says=says)
     if stuck:
         r.found.warning("cannot-be-put-in", f"{_list(stuck)} cannot be put in at this step: what is built already is in the way", r.at,
                         "Change the order of the steps.")

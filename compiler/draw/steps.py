@@ -15,6 +15,8 @@ import shapely
 
 from compiler.draw import balloons
 from compiler.draw.exploded import as_sawn, come_apart, spread_with, targets, trails
+from compiler.draw.joint_details import piece_of
+from compiler.draw.lettering import LARGE, SMALL, letter, text_width
 from compiler.draw.paint import Placing, area_of, fitted, paint
 from compiler.draw.pen import Pen
 from compiler.draw.views import Seen, camera, look, shares
@@ -31,6 +33,9 @@ TURN_FOR = 0.3
 FEW_UNITS = 14
 GAP = 9.0
 ROOM = 13.0
+MOST_KINDS = 7
+BESIDE = 7.0
+CAPTION = 10.5
 
 
 def bodies(solids: Solids, names: Collection[str]) -> tuple[tuple[str, ...], ...]:
@@ -70,6 +75,7 @@ def best_corner(solids: Solids, names: Collection[str], added: Collection[str], 
 def draw(model: Model, solids: Solids, *, shown: Sequence[str], added: Collection[str], words: str = "", width: float, height: float,
          says: str = "") -> tuple[Drawing, tuple[str, ...]]:
     """The picture, and the added parts that cannot be put in (nothing moves them out of what they touch)."""
+    shown, added = _one_of_many(model, shown, added)
     chosen = as_sawn(solids.only(shown))
     done = [name for name in chosen.names if name not in added]
     groups = bodies(chosen, done) if done else ()
@@ -97,8 +103,84 @@ def draw(model: Model, solids: Solids, *, shown: Sequence[str], added: Collectio
     pen.lines("trail", ((placing.point(start), placing.point(end)) for _, start, end in seen.threads))
     lettered = set(added) if added else set(chosen.names)
     letters = _letters(pen, model, seen, placing, lettered, width, height)
-    stuck = tuple(name for group in apart.stuck for name in group if name in added) if apart is not None else ()
+    # What only rests in the piece (a loose shelf) is tilted in; what is joined to the rest must have a straight way.
+    joined = {name for joint in model.joints if joint.family != "on" for name, other in
+              ((joint.acting, joint.receiver), (joint.receiver, joint.acting)) if other in done}
+    stuck = tuple(name for group in apart.stuck for name in group if name in added and name in joined) if apart is not None else ()
     return pen.drawing(width, height, says, letters=letters, shows=chosen.names), stuck
+
+
+def _one_of_many(model: Model, shown: Sequence[str], added: Collection[str]) -> tuple[Sequence[str], Collection[str]]:
+    """When all uses of a component are built in one step (two drawers), one of them is shown, alone, as on the bench."""
+    uses: dict[tuple[str, ...], list[str]] = {}
+    for name in added:
+        part = model.part(name)
+        if not part.component:
+            return shown, added
+        uses.setdefault(part.assembly, []).append(name)
+    if len(uses) < 2:
+        return shown, added
+    first = next(iter(uses.values()))
+    if len(first) < 2:
+        return shown, added
+    return first, first
+
+
+def side_by_side(model: Model, solids: Solids, names: Sequence[str], *, width: float, says: str = "") -> Drawing:
+    """Parts that are worked on one by one: each kind once, at one scale, in rows, with its letter. Many kinds: the whole piece."""
+    kinds: dict[str, str] = {}
+    for name in names:
+        kinds.setdefault(piece_of(model, name).kind, name)
+    look_from = camera(USUAL)
+    if len(kinds) > MOST_KINDS:
+        whole = look(solids, look_from)
+        assert whole.bounds is not None
+        pen = Pen()
+        paint(pen, whole, fitted(whole.bounds, (2.0, 2.0, width - 2.0, 0.8 * width)), "picture")
+        return pen.drawing(width, 0.82 * width, says, shows=whole.names)
+    views = [(piece_of(model, name), look(solids, look_from, names=[name])) for name in kinds.values()]
+    boxes = [seen.bounds for _, seen in views]
+    sizes = [(box[2] - box[0], box[3] - box[1]) for box in boxes if box is not None]
+    scale = min(0.62 * width / max(s[0] for s in sizes), 0.5 * width / max(s[1] for s in sizes))
+    while True:
+        rows = _rows(sizes, scale, width)
+        high = sum(max(sizes[i][1] * scale for i in row) + CAPTION for row in rows)
+        if high <= 0.84 * width and all(sum(sizes[i][0] * scale + BESIDE for i in row) <= width + BESIDE for row in rows):
+            break
+        scale *= 0.93
+    pen = Pen()
+    y = high
+    letters = []
+    for row in rows:
+        tall = max(sizes[i][1] * scale for i in row)
+        x = (width - sum(sizes[i][0] * scale + BESIDE for i in row) + BESIDE) / 2
+        y -= tall + CAPTION
+        for i in row:
+            part, seen = views[i]
+            box = seen.bounds
+            assert box is not None
+            paint(pen, seen, Placing(scale, x - box[0] * scale, y + CAPTION - box[1] * scale), "picture")
+            centre = (x + sizes[i][0] * scale / 2, y + balloons.RADIUS + 1.0)
+            pen.circle(centre, balloons.RADIUS, "leader", "balloon")
+            size = LARGE if text_width(part.letter, LARGE, "semibold") < 1.7 * balloons.RADIUS else SMALL
+            pen.letter(letter((centre[0], centre[1] - size / 2), part.letter, size=size, anchor="middle", weight="semibold", role="balloon"))
+            letters.append(part.letter)
+            x += sizes[i][0] * scale + BESIDE
+    return pen.drawing(width, high + 1.0, says, letters=tuple(letters), shows=tuple(kinds.values()))
+
+
+def _rows(sizes: Sequence[tuple[float, float]], scale: float, width: float) -> list[list[int]]:
+    """Pictures in reading order, as many to a row as fit."""
+    rows: list[list[int]] = [[]]
+    used = 0.0
+    for i, (wide, _) in enumerate(sizes):
+        need = wide * scale + BESIDE
+        if rows[-1] and used + need > width + BESIDE:
+            rows.append([])
+            used = 0.0
+        rows[-1].append(i)
+        used += need
+    return rows
 
 
 def _letters(pen: Pen, model: Model, seen: Seen, placing: Placing, names: Collection[str], width: float, height: float) -> tuple[str, ...]:

@@ -24,7 +24,7 @@ def exploded_pages(model: Model) -> Blocks:
     for group in sub_assemblies(model):
         many = f", one of {group.number}" if group.number > 1 else ""
         caption = f"{group.name[:1].upper()}{group.name[1:]}, exploded{many}"
-        yield Figure(caption, View(CORNER, only=group.parts, width=150), name=f"{group.name} exploded")
+        yield Figure(caption, View(CORNER, only=group.parts, width=112), name=f"{group.name} exploded")
 
 
 def _strip() -> tuple[tuple[str, str], ...]:

@@ -18,7 +18,6 @@ from compiler.api import (
 FEW = 3
 CELL = 82
 WHOLE = 168
-LONG = 26
 
 
 @section("Part drawings", after="sizes", name="part drawings")
@@ -48,7 +47,9 @@ def part_drawings(model: Model) -> Blocks:
 
 
 def _simple(part: Part) -> bool:
-    return len(part.features) <= FEW and all(feature.frame.square for feature in part.features)
+    """Without notes: a note needs more room than half a page is wide."""
+    cuts = [feature for feature in part.features if feature.op == "cut"]
+    return not cuts and len(part.features) <= FEW and all(feature.frame.square for feature in part.features)
 
 
 def _caption(kind: Kind, part: Part) -> Inlines:
