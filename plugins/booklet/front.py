@@ -70,9 +70,10 @@ def at_a_glance(
         ("Overall", (box.across.size, " wide, ", box.up.size, " high, ", box.deep.size, " deep")),
         ("Parts", f"{cut_list.pieces}, of {len(cut_list.rows)} kinds"),
     ]
-    for row in materials.rows:
-        if row.kind in ("sheet", "board", "rod", "moulding") and len(rows) < 8:
-            rows.append((row.kind.capitalize(), row.name))
+    for kind, word in STOCK:
+        names = [row.name for row in materials.rows if row.kind == kind]
+        if names:
+            rows.append((word, _together(names)))
     rows.append(("Joints", ", ".join(dict.fromkeys(joint.kind for joint in model.joints))))
     if model.finishes:
         rows.append(("Finish", ", ".join(dict.fromkeys(finish.kind for finish in model.finishes))))
@@ -80,7 +81,7 @@ def at_a_glance(
     if materials.cost is not None:
         aside = "" if not materials.unpriced else ", without what has no price"
         rows.append(("Materials", ("about ", Money(_whole(materials.cost), materials.currency), aside)))
-    picture = Figure("The finished piece", View("front left top", dimensions=False, width=72), name="at a glance")
+    picture = Figure("The finished piece", View("front left top", dimensions=False, width=62), name="at a glance")
     yield Columns(left=(Contents(),), right=(picture, Facts(rows=tuple(rows))))
     yield Heading(content=("Tools, by need",))
     must = ", ".join(_with_others(need.name, need.others) for need in tools.must)
@@ -178,6 +179,9 @@ def how_to_read(model: Model, shop: Shop, library: Library, cut_list: CutList) -
     )
 
 
+STOCK = (("sheet", "Sheets"), ("board", "Boards"), ("rod", "Rods"), ("moulding", "Mouldings"))
+"""Kinds of stock, as the facts call them."""
+
 KEY = Figure("Lines and signs", View("key", width=168), name="lines and signs")
 
 
@@ -191,6 +195,17 @@ def hours(minutes: int) -> str:
 
 def _step(step: Fraction) -> str:
     return f"{step.numerator}/{step.denominator} in" if step.denominator != 1 else f"{step.numerator} in"
+
+
+def _together(names: list[str]) -> str:
+    """`birch plywood 1/2, 1/4, 3/4` for names that begin alike."""
+    told: list[str] = []
+    before = ""
+    for name in sorted(names):
+        words, _, size = name.rpartition(" ")
+        told.append(size if words and words == before else name)
+        before = words
+    return ", ".join(told)
 
 
 def _whole(amount: Fraction) -> Fraction:
