@@ -190,6 +190,14 @@ def test_traces_say_how_each_place_came_about() -> None:
     assert ("post.front + oak.thickness", ("post.front", "oak.thickness")) == (traces["post.back"].text, traces["post.back"].needs)
 
 
+def test_a_name_that_copies_share_has_a_trace_of_its_own() -> None:
+    """By way of the first of them; what they differ in has none."""
+    found = design(box(row("side", "across: from 0", "deep: 1 to 12", "up: 0 to 30", "copies: mirror across", stock="ply"), "middle: {across: 18}\n"))
+    traces = {trace.name: trace for trace in found.traces}
+    assert (inch(1), ("left side.front",)) == (traces["side.front"].value, traces["side.front"].needs)
+    assert "side.left" not in traces
+
+
 def test_a_long_chain_of_sizes_is_worked_out() -> None:
     """Three hundred sizes, each one more than the last."""
     names = ["a" + "abcdefghij"[n // 100] + "abcdefghij"[n // 10 % 10] + "abcdefghij"[n % 10] for n in range(300)]

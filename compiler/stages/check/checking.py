@@ -107,6 +107,7 @@ class _Checking:
         letters, letters_at = head.letters(self._draft, self._findings)
         match = self._match(plan)
         self._same_names(unfolding)
+        self._exploded(plan)
         report = self._findings.report()
         if not report.ok:
             return Outcome(None, report)
@@ -152,6 +153,14 @@ class _Checking:
             if names:
                 found.append((tuple(dict.fromkeys(names)), spot))
         return tuple(found)
+
+    def _exploded(self, plan: Scope) -> None:
+        """Judge the names of parts that an explosion moves."""
+        at = ROOT.key("explode")
+        group = mapping(self._root.get("explode"), "explode", at, self._findings)
+        for key, _ in group.entries if group else ():
+            spot = at.key(key.text)
+            Wishes(plan).named(house_spelling(key.text), Spot(spot.file, spot.path, on_key=True))
 
     def _same_names(self, unfolding: Unfolding) -> None:
         """Report pieces that would be called alike."""

@@ -68,6 +68,9 @@ def _pieces(asker: Scope, scope: Scope, path: tuple[str, ...], thickness: dict[s
                 _pieces(asker, inner, before, thickness, found)
         agreed = {key: value for key, value in mine[0].items() if all(values.get(key) == value for values in mine[1:])}
         found.update({".".join([*path, rule.name, key]): value for key, value in agreed.items()})
+        if scope is asker and len(copies) > 1:
+            for key in agreed:
+                scope.work.agree(f"{scope.prefix}{rule.name}.{key}", f"{scope.prefix}{copies[0].called(scope.flipped)}.{key}")
         if rule.component is not None and len(copies) > 1:
             _plain_uses(asker, scope, rule.name, path, found)
 

@@ -33,8 +33,10 @@ from compiler.values.model import Edition
 from compiler.values.settings import Offcut, Price, Shop
 from compiler.values.source import Library
 
-KEYS = ("shop", "terms", "mark", "currency", "kerf", "trim", "rough allowance", "fit", "smallest fraction", "theme", "prices", "offcuts", "tools",
-        "trusted", "table limit", "humidity", "units", "paper", "settings", "facts")
+KEYS = ("shop", "terms", "currency", "kerf", "trim", "rough allowance", "fit", "smallest fraction", "theme", "prices", "offcuts", "tools",
+        "trusted", "table limit", "humidity", "settings", "facts")
+ELSEWHERE = {"mark": "The shop's mark lies beside shop.yaml as mark.svg or mark.png.", "units": "Each plan names its own unit.",
+             "paper": "Each plan names its editions: inch letter, metric a4."}
 DEFAULTS: dict[str, tuple[str, str]] = {"kerf": ("1/8", "3"), "trim": ("1/4", "6"), "length": ("1", "25"), "width": ("1/4", "6")}
 _NO_NAMES = Names({})
 
@@ -59,8 +61,8 @@ class _Reader:
         for key, _ in self._root.entries:
             if key.text not in KEYS:
                 near = did_you_mean(key.text, KEYS)
-                self._findings.error("unknown-key", f"A shop has no `{key.text}`.", Spot("shop.yaml", (key.text,), on_key=True),
-                                     f"Did you mean {near}?" if near else f"The keys of a shop are {listed(KEYS)}.")
+                hint = ELSEWHERE.get(key.text) or (f"Did you mean {near}?" if near else f"The keys of a shop are {listed(KEYS)}.")
+                self._findings.error("unknown-key", f"A shop has no `{key.text}`.", Spot("shop.yaml", (key.text,), on_key=True), hint)
         rough, rough_at = self._group("rough allowance")
         return Shop(
             name=self._text("shop") or "", terms=self._text("terms"), mark=self._draft.mark, currency=self._text("currency") or "$",

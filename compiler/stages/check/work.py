@@ -161,6 +161,13 @@ class Work:
         says = f"These sizes go round in a circle: {links}." if len(names) > 1 else f"`{names[0]}` needs itself."
         self.findings.add(Diagnostic("circle", says, spots[0] if spots else None, "Write one of them without the others.", also=spots[1:]))
 
+    def agree(self, name: str, first: str) -> None:
+        """Keep a trace for a name that all copies share, by way of the first of them."""
+        trace = self._traces.get(first)
+        if trace is not None and name not in self._traces:
+            self._traces[name] = Trace(name=name, text="", value=trace.value, needs=(first,), at=trace.at)
+            self.tell(name, first, "the same for all copies")
+
     def traces(self) -> tuple[Trace, ...]:
         """How each quantity came about, in the order of their names."""
         found = []
