@@ -19,7 +19,8 @@ from compiler.stages.check.lookup import ScopeLookup
 from compiler.stages.check.naming import scope_values
 from compiler.stages.check.placing import place_face
 from compiler.stages.check.remarks import remarks_on_sizes
-from compiler.stages.check.rules import PartRule, RuleReader, ScopeRules
+from compiler.stages.check.rules import PartRule, ScopeRules
+from compiler.stages.check.ruling import RuleReader
 from compiler.stages.check.scope import Bindings, Scope
 from compiler.stages.check.supplies import items_of, stocks_of
 from compiler.stages.check.thickness import thickness_of

@@ -1,21 +1,20 @@
 """From rules to pieces: every copy of every part, inside uses too, in the plan's coordinates.
 
-In: the plan's scope. Out: design parts and assemblies, in the order of writing. Here each extent is judged: more than nothing,
-on the right side of the middle line, thick as its stock.
+In: the plan's scope. Out: design parts and assemblies, in the order of writing. Parts that can't be are left out; `judging` reports them.
 """
 
 from __future__ import annotations
 
 from typing import Literal, cast
 
-from compiler.base.measures import Length
-from compiler.base.report import Diagnostic, Spot
-from compiler.language import Unsolved, did_you_mean, listed, say
-from compiler.language.trees import As, Between, Evenly, Extent, From, FromTo, Mirror, Repeat, To
+from compiler.base.report import Spot
+from compiler.language import Unsolved, did_you_mean, listed
+from compiler.language.trees import Between
 from compiler.library import find_stock, names_of
-from compiler.stages.check.copies import Copy, follows
+from compiler.stages.check.copies import Copy
 from compiler.stages.check.finding import pieces
-from compiler.stages.check.placing import bindings_of, open_axes
+from compiler.stages.check.judging import Judging
+from compiler.stages.check.placing import bindings_of
 from compiler.stages.check.rules import PartRule
 from compiler.stages.check.scope import HIGH, LOW, OPPOSITE, Piece, Scope
 from compiler.stages.check.thickness import Grain, grain_of, key_of, strips_of, thickness_axis, thickness_of
@@ -23,7 +22,7 @@ from compiler.stages.check.tilting import leaning_end, pose_of, reach_of
 from compiler.stages.check.workings import axes_of, bevelled_end, working
 from compiler.values.design import DesignPart, WorkingWish
 from compiler.values.library import Stock
-from compiler.values.model import AXES, AXIS_OF, FACES, Assembly, Axis, Box, Face, Span
+from compiler.values.model import AXES, AXIS_OF, Assembly, Axis, Box, Face, Span
 
 Hand = Literal["", "left", "right", "front", "back"]
 MOST_PIECES = 2000
@@ -38,7 +37,7 @@ class Unfolding:
         self.parts: list[DesignPart] = []
         self.assemblies: list[Assembly] = []
         self.scopes: list[Scope] = [plan]
-        self._faults: list[tuple[tuple[str, ...], Diagnostic]] = []
+        self._judging = Judging(plan.work)
 
     def run(self) -> None:
         """Every piece, group and use. Parts with faults are left out; the faults are reported."""
@@ -47,14 +46,7 @@ class Unfolding:
             names = tuple(part.name for part in self.parts if part.assembly == rule.path and not part.use)
             self.assemblies.insert(0, Assembly(name=rule.name, path=rule.path, parts=names))
         self.assemblies.sort(key=self._order)
-        self._report_roots()
-
-    def _report_roots(self) -> None:
-        """Report parts that can't be; not those that only stand on one of them."""
-        bad = {name for names, _ in self._faults for name in names}
-        for names, fault in self._faults:
-            if not any(need in bad and need not in names for name in names for need in self._work.stands_on(name)):
-                self._work.findings.add(fault)
+        self._judging.report()
 
     def _order(self, assembly: Assembly) -> tuple[int, int]:
         order = list(self._plan.rules.assemblies)
@@ -67,23 +59,18 @@ class Unfolding:
                 copies = scope.copies(rule)
             except Unsolved:
                 continue
-            if not self.judged(scope, rule, copies):
+            if not self._judging.judged(scope, rule, copies):
                 continue
             for copy in copies:
                 if len(self.parts) > MOST_PIECES:
                     self._work.findings.error("too-many", f"This plan has more than {MOST_PIECES} pieces.", key_of(rule), "Look at its counts of copies.")
                     return
-                if self._stands_on_fault(Piece(scope, rule, copy)):
+                if self._judging.stands_on_fault(Piece(scope, rule, copy)):
                     continue
                 try:
                     self._piece(scope, rule, copy, path, component)
                 except Unsolved:
                     continue
-
-    def _stands_on_fault(self, piece: Piece) -> bool:
-        """Whether a part stands on one whose place is reported as impossible: what follows from that is not reported."""
-        bad = {name for names, _ in self._faults for name in names}
-        return bool(bad) and any(need in bad for face in FACES for need in self._work.stands_on(f"{piece.name}.{face}"))
 
     def values(self, scope: Scope) -> None:
         """Work out every size, number, middle and material of a scope, so that each fault is found."""
@@ -94,78 +81,6 @@ class Unfolding:
                 ask()
             except Unsolved:
                 continue
-
-    def judged(self, scope: Scope, rule: PartRule, copies: tuple[Copy, ...]) -> bool:
-        """Whether a part's extents are more than nothing and its copies stand where they should."""
-        good = True
-        for copy in copies:
-            if copy.index and follows(rule) is None and rule.run is None:
-                break
-            for axis in AXES:
-                try:
-                    size = scope.span_size(rule, copy, axis)
-                except Unsolved:
-                    good = False
-                    continue
-                if size.inches <= 0:
-                    self._nothing(scope, rule, copy, axis, size)
-                    good = False
-        if good and rule.copies is not None:
-            good = self._copies_placed(scope, rule, copies)
-        return good
-
-    def _nothing(self, scope: Scope, rule: PartRule, copy: Copy, axis: Axis, size: Length) -> None:
-        """An extent that is nothing or less."""
-        units = self._work.edition
-        extent = rule.extents.get(axis)
-        name = f"{scope.prefix}{copy.called(scope.flipped)}"
-        low, high = scope.face(rule, copy, LOW[axis]), scope.face(rule, copy, HIGH[axis])
-        names = tuple(f"{scope.prefix}{each.called(scope.flipped)}.{face}" for each in scope.copies(rule) for face in (LOW[axis], HIGH[axis]))
-        if extent is None:
-            self._faults.append((names, Diagnostic("no-size", f"`{name}.{axis}` comes out at {say(size, units, unit=True)}.", key_of(rule))))
-            return
-        match extent.tree:
-            case Between(left, right):
-                says = f"Nothing lies between: {left.text} ends at {say(low, units)}, {right.text} starts at {say(high, units)}."
-                at = extent.at.within(left.start, right.end)
-                self._faults.append((names, Diagnostic("nothing-between", says, at, "The lower one (left, front, bottom) is named first.")))
-            case tree:
-                first, last = _ends_in_words(tree, extent.sized.text)
-                says = f"`{name}.{axis}` comes out at {say(size, units, unit=True)}: {last} is {say(high, units)}, {first} is {say(low, units)}."
-                self._faults.append((names, Diagnostic("no-size", says, extent.at, "The first place must lie left, in front or below.")))
-
-    def _copies_placed(self, scope: Scope, rule: PartRule, copies: tuple[Copy, ...]) -> bool:
-        assert rule.copies is not None
-        tree, units = rule.copies.tree, self._work.edition
-        try:
-            match tree:
-                case Mirror(axes):
-                    for axis in axes:
-                        middle = scope.middle(axis, rule.copies.at)
-                        low, high = scope.face(rule, copies[0], LOW[axis]), scope.face(rule, copies[0], HIGH[axis])
-                        names = tuple(f"{scope.prefix}{each.called(scope.flipped)}.{face}" for each in copies for face in (LOW[axis], HIGH[axis]))
-                        line = f"the middle line ({say(middle, units)})"
-                        if low >= middle:
-                            says = f"`{rule.name}` is written on the far side of {line}: it starts at {say(low, units)}."
-                            self._faults.append((names, Diagnostic("far-side", says, rule.copies.at, f"Write the {LOW[axis]} one.")))
-                            return False
-                        if high > middle:
-                            says = f"`{rule.name}` lies across {line}, so its mirror image would lie in it: it ends at {say(high, units)}."
-                            self._faults.append((names, Diagnostic("across-middle", says, rule.copies.at, "Let it end before the middle, or leave out `copies`.")))
-                            return False
-                case Repeat(_, axis, _):
-                    extent = rule.extents.get(axis)
-                    if len(copies) > 1 and scope.face(rule, copies[1], LOW[axis]) == scope.face(rule, copies[0], LOW[axis]):
-                        raise self._work.refuse("no-pitch", f"The copies of `{rule.name}` would stand in one place.", extent.at if extent else rule.copies.at)
-                case Evenly(_, axis, _, _):
-                    extent = rule.extents.get(axis)
-                    if extent is not None and axis in open_axes(rule):
-                        self._work.findings.warning("evenly-placed", f"`{rule.name}` is placed by `copies`, so its own `{axis}` is not used.", extent.at, f"Remove `{axis}`.")
-                case _:
-                    pass
-        except Unsolved:
-            return False
-        return True
 
     # ---- one piece -----------------------------------------------------------------------------------
 
@@ -305,19 +220,3 @@ def _run_ends(rule: PartRule, copy: Copy) -> tuple[tuple[str, str], ...]:
     if not others:
         others = [axis for axis in AXES if axis not in rule.extents and axis != AXIS_OF[copy.face]]
     return tuple((face, "mitre" if face in faces else "square") for axis in others for face in (LOW[axis], HIGH[axis]))
-
-
-def _ends_in_words(tree: Extent, text: str) -> tuple[str, str]:
-    """The two ends of an extent as they are written."""
-    match tree:
-        case FromTo(first, last):
-            return text[first.start:first.end], text[last.start:last.end]
-        case From(place, _):
-            return text[place.start:place.end], "its other end"
-        case To(place, _):
-            return "its other end", text[place.start:place.end]
-        case As(thing):
-            return f"the start of {thing.text}", "its end"
-        case _:
-            return "its first end", "its last end"
-
