@@ -14,14 +14,14 @@ from compiler.stages.assemble.placing import Standing, standing
 from compiler.values.design import DesignPart
 from compiler.values.model import Box, Span
 from tests.made import made, project
-from tests.models import PLY
+from tests.models import PINE
 
 
 def board(name: str, across: tuple[str, str], deep: tuple[str, str], up: tuple[str, str]) -> Standing:
     """A square part; its smallest extent is its thickness, its longest the grain."""
     box = Box(*(Span(inch(start), inch(end)) for start, end in (across, deep, up)))
     order = sorted(("across", "deep", "up"), key=lambda axis: box.span(axis).size)  # type: ignore[arg-type]
-    part = DesignPart(name=name, base=name, kind=name, assembly=(), stock=PLY, box=box, grain=order[2], thickness_axis=order[0],  # type: ignore[arg-type]
+    part = DesignPart(name=name, base=name, kind=name, assembly=(), stock=PINE, box=box, grain=order[2], thickness_axis=order[0],  # type: ignore[arg-type]
                       at=Spot("design.yaml", ("parts", name)))
     return standing(part, "inch")
 

@@ -102,3 +102,18 @@ def test_kinds_stand_in_the_order_of_their_letters() -> None:
     """A to Z, then AA."""
     letters = [kind.letter for kind in project("low-bookcase").kinds]
     assert sorted(letters, key=lambda letter: (len(letter), letter)) == letters
+
+
+def test_hands_without_a_name_for_them() -> None:
+    """Two boards mirrored top to bottom are a pair all the same: the first is called left."""
+    model = made("""
+sizes: {height: 20}
+middle: {up: height / 2}
+materials: {wood: white oak 4/4}
+parts:
+  rail: {stock: wood, across: 0 to 20, deep: from 0, up: 0 for 3, copies: mirror up, workings: [{hole: front, at: 2 from left and 1 from bottom, diameter: 3/8, depth: 1/4}]}
+  post: {stock: wood, across: 0 for 3, deep: from 0, up: between bottom rail and top rail}
+joints:
+  - {butt: post, to: rail}
+""")
+    assert (("left", 1), ("right", 1)) == model.kind("rail").hands

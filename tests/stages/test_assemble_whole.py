@@ -6,7 +6,7 @@ from compiler.base.digests import digest
 from compiler.base.measures import inch, mm
 from compiler.base.report import Spot
 from compiler.stages.why import explain, why
-from tests.made import made, project
+from tests.made import attempt, made, project
 
 DOORS = """
 sizes: {{height: {height}}}
@@ -140,3 +140,29 @@ def test_joints_know_where_they_are_written() -> None:
 def test_models_of_an_edition_have_its_own_lengths() -> None:
     """The metric bookcase is 915 wide."""
     assert ("width", mm(915)) in project("low-bookcase", "mm").measures
+
+
+def test_slides_carry_a_drawer_that_touches_nothing() -> None:
+    """A drawer with clearance all round is no floating group when slides are written in it; without them it is."""
+    text = """
+middle: {across: 10}
+materials: {ply: birch plywood 3/4, slide: drawer slide 10}
+parts:
+  side: {stock: ply, across: from 0, deep: 0 to 12, up: 0 to 10, copies: mirror across}
+  top: {stock: ply, across: between left side and right side, deep: 0 to 12, up: to 10}
+  tray: {component: tray, across: between left side and right side, deep: 0 to 10, up: 1 to 5}
+components:
+  tray:
+    parts:
+      floor: {stock: ply, across: slide.clearance to width - slide.clearance, deep: 0 to depth, up: from 0}
+      lip: {stock: ply, across: as floor, deep: from 0, up: from floor.top for 2}
+    joints:
+      - {butt: lip, to: floor}
+    hardware:
+      - {item: slide, count: 1}
+joints:
+  - {butt: top, to: side}
+"""
+    assert 1 == made(text).hardware[0].count
+    _, report = attempt(text.replace("      - {item: slide, count: 1}\n", "      - {item: knob 1 1/4, on: lip}\n"))
+    assert ["floating"] == [fault.code for fault in report.errors]

@@ -48,9 +48,9 @@ def assemble(design: Design, joint_kinds: Sequence[Brought[type[Joint]]], shop: 
     rows = lettered(rows_of([(part, part.kind) for part in parts]), design.letters, design.letters_at, findings)
     kinds = kinds_of(rows)
     letter_of = {part.name: (row.name, letter) for row, letter in rows for part in row.parts}
-    mirrored = {part.name for row, _ in rows if row.mirrored for part in row.parts}
+    hands = {part.name: row.hand(part) for row, _ in rows for part in row.parts}
     parts = tuple(replace(part, kind=letter_of[part.name][0], letter=letter_of[part.name][1],
-                          hand=part.hand if part.name in mirrored else "") for part in parts)
+                          hand=hands[part.name]) for part in parts)
     by_name = {part.name: part for part in parts}
     uses = tuple(joint.use for joint in made)
     hole_rows = _hole_rows(stands, by_name)

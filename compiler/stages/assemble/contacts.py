@@ -272,7 +272,7 @@ def _slice(meeting: Meeting, standing: Standing, frame: Frame, number: int) -> t
 
 def _grain(meeting: Meeting, standing: Standing) -> AxisName | Literal[""]:
     part = standing.part
-    if part.grain == "any" or (part.stock.kind == "sheet" and part.stock.species is None and "mdf" in part.stock.key.lower()):
+    if part.grain == "any" or part.stock.kind == "sheet":
         return ""
     frame = meeting.frame if standing is meeting.acting else meeting.receiver_frame
     direction = unit(part.grain)

@@ -20,6 +20,9 @@ from compiler.values.design import JointWish
 from compiler.values.model import AXES, AXIS_OF, Box, HardwareUse, JointUse, Part
 from compiler.values.shapes import Block, Prism
 
+CARRIERS = ("slide", "hinge", "caster")
+"""Kinds of hardware that carry the component's use they are written in, though no part of it touches the rest."""
+
 
 def judge_overlaps(standing: Mapping[str, Standing], parts: Mapping[str, Part], wishes: Sequence[JointWish], units: Units,
                    findings: Findings) -> None:
@@ -80,8 +83,9 @@ def judge_holding(standing: Mapping[str, Standing], wishes: Sequence[JointWish],
     groups = connected(tuple(standing), links)
     largest = max(groups, key=len, default=())
     told: set[str] = set()
+    carried = {use.per for use in hardware if use.item.kind in CARRIERS and use.per}
     for group in groups:
-        if group is not largest:
+        if group is not largest and not any(standing[name].part.use in carried for name in group):
             names = ", ".join(f"`{name}`" for name in group[:6])
             more = f" and {len(group) - 6} more" if len(group) > 6 else ""
             verb = "touches" if len(group) == 1 else "touch"

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import product
+from typing import Literal
 
 from compiler.base.report import Findings, Spot
 from compiler.values.model import AXES, Kind, Part
@@ -20,18 +21,27 @@ Signature = tuple[object, ...]
 TURNS: tuple[Signs, ...] = tuple((x, y, z) for x, y, z in product((1, -1), repeat=3) if x * y * z == 1)
 MIRRORS: tuple[Signs, ...] = tuple((x, y, z) for x, y, z in product((1, -1), repeat=3) if x * y * z == -1)
 
+Hand = Literal["", "left", "right", "front", "back"]
+HANDS: tuple[Hand, ...] = ("left", "right", "front", "back")
+
 ALPHABET = "ABCDEFGHJKLMNPRSTUVWXYZ"
 """The letters used: I, O and Q are read as figures. Source: drafting practice."""
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """Parts that are equal, before they have a letter. `hand` of a part counts only when the row is a mirror pair."""
+    """Parts that are equal, before they have a letter. `images` are those that are mirror images of the first."""
 
     base: str
     name: str
     parts: tuple[Part, ...]
-    mirrored: bool
+    images: tuple[str, ...] = ()
+
+    def hand(self, part: Part) -> Hand:
+        """Which hand a part is: nothing unless the row is a mirror pair; named by its place, else first and image."""
+        if not self.images:
+            return ""
+        return part.hand or ("right" if part.name in self.images else "left")
 
 
 def rows_of(parts: Sequence[tuple[Part, str]]) -> tuple[Row, ...]:
@@ -42,32 +52,30 @@ def rows_of(parts: Sequence[tuple[Part, str]]) -> tuple[Row, ...]:
     rows: list[Row] = []
     for base, members in by_base.items():
         groups = _equal(members)
-        for group, mirrored in groups:
-            rows.append(Row(base, base, tuple(group), mirrored))
+        for group, images in groups:
+            rows.append(Row(base, base, tuple(group), tuple(images)))
         if len(groups) > 1:
             rows[-len(groups):] = _named_apart(base, rows[-len(groups):])
     order = {part.name: number for number, (part, _) in enumerate(parts)}
     return tuple(sorted(rows, key=lambda row: order[row.parts[0].name]))
 
 
-def _equal(members: Sequence[Part]) -> list[tuple[list[Part], bool]]:
-    """Parts grouped by what they are; a group is mirrored when some are each other's mirror image only."""
-    groups: list[tuple[list[Part], list[Signature], bool]] = []
+def _equal(members: Sequence[Part]) -> list[tuple[list[Part], list[str]]]:
+    """Parts grouped by what they are, with the names of those that are only mirror images of the first."""
+    groups: list[tuple[list[Part], list[str]]] = []
     for part in members:
         mine = signature(part, (1, 1, 1))
-        for number, (group, seen, _) in enumerate(groups):
-            first = group[0]
-            if any(signature(first, signs) == mine for signs in TURNS):
+        for group, images in groups:
+            if any(signature(group[0], signs) == mine for signs in TURNS):
                 group.append(part)
-                seen.append(mine)
                 break
-            if any(signature(first, signs) == mine for signs in MIRRORS):
+            if any(signature(group[0], signs) == mine for signs in MIRRORS):
                 group.append(part)
-                groups[number] = (group, seen, True)
+                images.append(part.name)
                 break
         else:
-            groups.append(([part], [mine], False))
-    return [(group, mirrored) for group, _, mirrored in groups]
+            groups.append(([part], []))
+    return groups
 
 
 def signature(part: Part, signs: Signs) -> Signature:
@@ -135,7 +143,7 @@ def _named_apart(base: str, rows: list[Row]) -> list[Row]:
     names = [prefix + _common_words([part.name.rpartition(".")[2] for part in row.parts], inner) for row in rows]
     if len(set(names)) < len(names):
         names = [row.parts[0].name if names.count(name) > 1 else name for name, row in zip(names, rows, strict=True)]
-    return [Row(row.base, name, row.parts, row.mirrored) for name, row in zip(names, rows, strict=True)]
+    return [Row(row.base, name, row.parts, row.images) for name, row in zip(names, rows, strict=True)]
 
 
 def _common_words(names: Sequence[str], base: str) -> str:
@@ -197,9 +205,7 @@ def kinds_of(rows: Sequence[tuple[Row, str]]) -> tuple[Kind, ...]:
     """The kinds, hands counted where a row is a mirror pair."""
     kinds: list[Kind] = []
     for row, letter in rows:
-        hands: tuple[tuple[str, int], ...] = ()
-        if row.mirrored:
-            named = [part.hand for part in row.parts if part.hand]
-            hands = tuple((hand, named.count(hand)) for hand in ("left", "right", "front", "back") if hand in named)
+        named = [row.hand(part) for part in row.parts]
+        hands = tuple((hand, named.count(hand)) for hand in HANDS if hand in named)
         kinds.append(Kind(letter=letter, name=row.name, parts=tuple(part.name for part in row.parts), hands=hands))
     return tuple(kinds)
