@@ -21,7 +21,7 @@ MOST_PIXELS = 120_000_000
 
 def photo(content: bytes, says: str, caption: str, at: Spot, name: str = "") -> Outcome[Photo]:
     """The photograph. Corrupt, huge or undescribed ones are reported at their place in the notes."""
-    from PIL import Image, ImageOps, UnidentifiedImageError
+    from PIL import Image, ImageFile, ImageOps, UnidentifiedImageError
 
     found = Findings()
     if not says.strip():
@@ -33,6 +33,8 @@ def photo(content: bytes, says: str, caption: str, at: Spot, name: str = "") -> 
         )
         return Outcome(None, found.report())
     Image.MAX_IMAGE_PIXELS = None
+    # WeasyPrint lets half a file pass once it is imported; a plan with half a photograph is not to be published.
+    lenient, ImageFile.LOAD_TRUNCATED_IMAGES = ImageFile.LOAD_TRUNCATED_IMAGES, False
     try:
         with Image.open(io.BytesIO(content)) as opened:
             if opened.width * opened.height > MOST_PIXELS:
@@ -49,6 +51,8 @@ def photo(content: bytes, says: str, caption: str, at: Spot, name: str = "") -> 
     except (UnidentifiedImageError, OSError, SyntaxError, ValueError) as fault:
         found.error("photo-unreadable", f"This photo can't be read: {_plain(fault)}.", at, "Open and save it again as JPEG.")
         return Outcome(None, found.report())
+    finally:
+        ImageFile.LOAD_TRUNCATED_IMAGES = lenient
     if picture.width < 2 * DOTS_PER_INCH:
         found.warning("photo-small", f"This photo is only {picture.width} pixels wide and prints coarse.", at)
     widest = WIDEST_IN * DOTS_PER_INCH
