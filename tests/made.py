@@ -75,13 +75,13 @@ def project(name: str, units: Units = "inch") -> Model:
     folder = ROOT / "projects" / name
     text = (folder / "design.yaml").read_text(encoding="utf-8")
     shop = (ROOT / "projects" / "shop.yaml").read_text(encoding="utf-8")
-    model, report = attempt(text, units, *_own_plugins(folder), shop=shop)
+    model, report = attempt(text, units, *own_plugins(folder), shop=shop)
     assert report.ok, [fault.says for fault in report.errors]
     assert model is not None
     return model
 
 
-def _own_plugins(folder: Path) -> tuple[ModuleType, ...]:
+def own_plugins(folder: Path) -> tuple[ModuleType, ...]:
     import importlib.util
 
     found: list[ModuleType] = []
