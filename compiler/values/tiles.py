@@ -36,10 +36,14 @@ def curved(part: Part) -> bool:
     return False
 
 
+def sheets_along(size: float, sheet: float, overlap: float) -> int:
+    """How many sheets cover a size: each further one adds its own size less the overlap."""
+    return max(1, ceil((size - overlap) / (sheet - overlap) - 1e-9))
+
+
 def tiles(length: Length, width: Length) -> tuple[int, int]:
-    """Columns and rows: each further sheet adds its size less the overlap."""
-    wide, high = float(length.mm) + AROUND, float(width.mm) + AROUND
-    return (max(1, ceil((wide - OVERLAP) / (WIDE - OVERLAP) - 1e-9)), max(1, ceil((high - OVERLAP) / (HIGH - OVERLAP) - 1e-9)))
+    """Columns and rows of sheets for a part."""
+    return (sheets_along(float(length.mm) + AROUND, WIDE, OVERLAP), sheets_along(float(width.mm) + AROUND, HIGH, OVERLAP))
 
 
 def template_sheets(part: Part) -> int:

@@ -1,4 +1,4 @@
-"""Pieces built by hand for the tests of drawings: a bookcase with a face frame, and a bench with splayed legs."""
+"""A piece built by hand for the tests of drawings: a bookcase with dadoes, a rabbeted back, pin holes and a face frame."""
 
 from __future__ import annotations
 
@@ -28,7 +28,9 @@ THIN = Stock(key="birch plywood 1/4", name="birch plywood 1/4", called="thin ply
 OAK = Stock(key="oak 4/4", name="oak 4/4", called="oak", kind="board", thickness=inch("3/4"))
 ASH = Stock(key="ash 8/4", name="ash 8/4", called="ash", kind="board", thickness=inch("7/4"))
 
-Ends = tuple[str | int, str | int]
+SQUARE = Pose()
+
+Ends = tuple[str | int | Fraction, str | int | Fraction]
 
 
 def box(across: Ends, deep: Ends, up: Ends) -> Box:
@@ -43,7 +45,7 @@ def cut(called: str, across: Ends, deep: Ends, up: Ends, by: str = "joint 1", op
     return Feature(op, called, block, Frame(), by, face=face)
 
 
-def hole(face: Literal["left", "right", "front", "back", "bottom", "top"], at: tuple[str | int, str | int, str | int],
+def hole(face: Literal["left", "right", "front", "back", "bottom", "top"], at: tuple[str | int | Fraction, str | int | Fraction, str | int | Fraction],
          diameter: str, depth: str, by: str = "working 1", called: str = "hole") -> Feature:
     """A round hole bored into a face at a plan point."""
     into: dict[str, Vector] = {"left": (1, 0, 0), "right": (-1, 0, 0), "front": (0, 1, 0), "back": (0, -1, 0),
@@ -59,7 +61,7 @@ def hole(face: Literal["left", "right", "front", "back", "bottom", "top"], at: t
 
 def part(name: str, kind: str, letter: str, stock: Stock, where: Box, features: tuple[Feature, ...] = (), *,
          grain: Axis | None = None, assembly: tuple[str, ...] = (), workings: tuple[Working, ...] = (),
-         pose: Pose = Pose(), hand: Literal["", "left", "right"] = "") -> Part:
+         pose: Pose = SQUARE, hand: Literal["", "left", "right"] = "") -> Part:
     """A part whose sizes are those of its box and what grows from it."""
     sizes: dict[Axis, Length] = {}
     for index, axis in enumerate(AXES):
@@ -90,7 +92,7 @@ def model_of(title: str, parts: tuple[Part, ...], joints: tuple[JointUse, ...], 
 
 
 def joint(number: int, kind: str, family: Literal["into", "to", "with", "on"], acting: str, receiver: str,
-          origin: tuple[str | int, str | int, str | int], along: Vector, across: Vector, into: Vector, length: str,
+          origin: tuple[str | int | Fraction, str | int | Fraction, str | int | Fraction], along: Vector, across: Vector, into: Vector, length: str,
           width: str) -> JointUse:
     """A joint with its contact's frame."""
     return JointUse(id=f"joint {number}", kind=kind, family=family, acting=acting, receiver=receiver,
@@ -115,9 +117,8 @@ def bookcase() -> Model:
         inner = x1 if toward > 0 else x0
         depth = Fraction(1, 4)
         span = (inner - depth, inner) if toward > 0 else (inner, inner + depth)
-        for row, (name, z) in enumerate(levels.items()):
+        for row, z in enumerate(levels.values()):
             features.append(cut("dado", span, ("3/4", "12"), (z, z + s), by=f"joint {row + 1}"))
-            del name
         rabbet = (inner - Fraction(3, 8), inner) if toward > 0 else (inner, inner + Fraction(3, 8))
         features.append(cut("rabbet", rabbet, (12 - Fraction(7, 32), 12), (Fraction(7, 2), Fraction(133, 4)), by="joint 9"))
         face = "right" if toward > 0 else "left"
@@ -126,7 +127,7 @@ def bookcase() -> Model:
                 features.append(hole(face, (inner, y, 26 + k * Fraction(3, 2)), "1/4", "3/8"))
         parts.append(part(f"{hand} side", "side", "A", PLY, box((x0, x1), ("3/4", 12), (0, "133/4")), tuple(features),
                           grain="up", hand=hand))
-    for row, (name, z) in enumerate(levels.items()):
+    for name, z in levels.items():
         grows = (
             cut("tongue", (inner_left - Fraction(1, 4), inner_left), ("3/4", "377/32"), (z, z + s), op="grow"),
             cut("tongue", (inner_right, inner_right + Fraction(1, 4)), ("3/4", "377/32"), (z, z + s), op="grow"),
@@ -141,18 +142,13 @@ def bookcase() -> Model:
                       grain="up"))
     for side, x in (("left side", s - Fraction(3, 8)), ("right side", 36 - s)):
         number += 1
-        joints.append(joint(number, "rabbet", "into", "back", side, (x, "377/32", "7/2"), Z, X, Y if side else Y, "119/4", "3/8"))
+        joints.append(joint(number, "rabbet", "into", "back", side, (x, "377/32", "7/2"), Z, X, Y, "119/4", "3/8"))
     parts.append(part("top", "top", "E", OAK, box(("-3/4", "147/4"), ("-3/4", "49/4"), ("133/4", 34)), grain="across"))
     for side, x in (("left side", Fraction(0)), ("right side", 36 - s)):
         number += 1
         joints.append(joint(number, "butt", "to", "top", side, (x, "3/4", "133/4"), Y, X, MZ, "45/4", "23/32"))
-    mortises = {
-        "left stile": (("1/2", 2), -1), "right stile": ((34, "71/2"), 1),
-    }
     for name, x0, x1 in (("left stile", 0, 2), ("right stile", 34, 36)):
-        (a, b), _ = mortises[name]
         inner_x = (Fraction(1, 2), Fraction(2)) if name == "left stile" else (Fraction(34), Fraction(71, 2))
-        del a, b
         features = [
             cut("mortise", inner_x, ("1/4", "1/2"), (Fraction(125, 4), Fraction(131, 4)), by="joint 20"),
             cut("mortise", inner_x, ("1/4", "1/2"), (Fraction(1, 2), Fraction(7, 2)), by="joint 21"),

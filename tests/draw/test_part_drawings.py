@@ -1,0 +1,189 @@
+"""Part drawings: every place of every working is tied, nothing is said twice, numbers are the model's."""
+
+from __future__ import annotations
+
+import io
+from fractions import Fraction
+from itertools import pairwise
+
+import ezdxf
+import pytest
+
+from compiler.base.measures import inch
+from compiler.base.showing import Style
+from compiler.draw import part_drawing, part_dxf
+from compiler.draw.bounds import clashes
+from compiler.draw.part_sizes import PartView, beyond, opens, part_views
+from compiler.draw.workings import Blank, Shaping, blank, shapings
+from compiler.values.figure import Lettering, StackedFraction
+from compiler.values.model import Model, Part
+from tests.draw.pieces import OAK, PLY, bookcase, box, cut, hole, part
+
+STYLE = Style()
+CASE: Model = bookcase()
+PARTS = [CASE.part(kind.parts[0]) for kind in CASE.kinds if CASE.part(kind.parts[0]).features]
+
+
+def views(piece: Part) -> tuple[Blank, tuple[Shaping, ...], tuple[PartView, ...]]:
+    """A part's blank, workings and views."""
+    within = blank(piece)
+    found = shapings(piece, within)
+    return within, found, part_views(within, found, STYLE)
+
+
+class Ties:
+    """Places tied together, told apart from the drawing's own bookkeeping."""
+
+    def __init__(self) -> None:
+        self.sets: list[set[Fraction]] = []
+
+    def tie(self, a: Fraction, b: Fraction) -> None:
+        touched = [s for s in self.sets if a in s or b in s]
+        self.sets = [s for s in self.sets if s not in touched] + [set().union({a, b}, *touched)]
+
+    def tied(self, a: Fraction, b: Fraction) -> bool:
+        return a == b or any(a in s and b in s for s in self.sets)
+
+
+@pytest.mark.parametrize("piece", PARTS, ids=lambda piece: piece.name)
+def test_every_place_is_tied_to_the_datum(piece: Part) -> None:
+    """Places are read from the workings, not from the dimensions; sizes in notes tie a working's own ends."""
+    within, found, drawn = views(piece)
+    for view in drawn:
+        for axis, direction in (("x", view.right), ("y", view.up)):
+            ties = Ties()
+            ties.tie(within.low[direction], within.high[direction])
+            for size in view.sizes[axis]:
+                ties.tie(size.start, size.end)
+            holes = {}
+            for s in found:
+                if s.op == "cut" and view.side in opens(s, within) and s.sort == "block" and not beyond(s, within):
+                    ties.tie(s.low[direction], s.high[direction])
+                if s.sort == "hole" and view.side in opens(s, within):
+                    holes.setdefault((s.low[1 - direction] if direction < 2 else 0, s.diameter), []).append(
+                        (s.low[direction] + s.high[direction]) / 2)
+            for row in holes.values():
+                places = sorted(row)
+                steps = {b - a for a, b in pairwise(places)}
+                if len(places) > 2 and len(steps) == 1:
+                    for a, b in pairwise(places):
+                        ties.tie(a, b)
+                for place in places:
+                    assert ties.tied(within.low[direction], place), (piece.name, axis, place)
+            for s in found:
+                if s.op == "cut" and view.side in opens(s, within) and s.sort == "block":
+                    assert ties.tied(within.low[direction], s.low[direction]), (piece.name, axis, s.called)
+
+
+@pytest.mark.parametrize("piece", PARTS, ids=lambda piece: piece.name)
+def test_no_size_says_what_others_say(piece: Part) -> None:
+    """Each size ties two places that were not tied by the others: no chain repeats its total."""
+    _, _, drawn = views(piece)
+    for view in drawn:
+        for sizes in view.sizes.values():
+            ties = Ties()
+            for size in sizes:
+                assert not ties.tied(size.start, size.end)
+                ties.tie(size.start, size.end)
+
+
+@pytest.mark.parametrize("piece", PARTS, ids=lambda piece: piece.name)
+def test_numbers_are_the_models_extents(piece: Part) -> None:
+    """The lettering of a size, read back, is its exact length (to the 1/32 shown)."""
+    _, _, drawn = views(piece)
+    for view in drawn:
+        for sizes in view.sizes.values():
+            for size in sizes:
+                text = Lettering((0, 0), size.runs).text
+                shown = text.split("=")[-1].strip()
+                value = sum(Fraction(piece_) for piece_ in shown.split())
+                assert abs(value - abs(size.end - size.start)) <= Fraction(1, 64)
+
+
+@pytest.mark.parametrize("piece", PARTS, ids=lambda piece: piece.name)
+def test_drawings_are_clean(piece: Part) -> None:
+    """Nothing overlaps, nothing leaves the frame."""
+    drawing = part_drawing.draw(piece, width=168, height=140, style=STYLE, units="inch", count=2)
+    assert clashes(drawing) == ()
+    assert drawing.letters == (piece.letter,)
+
+
+def words(piece: Part) -> set[str]:
+    """All notes of a part's drawing."""
+    return {Lettering((0, 0), note.runs).text for view in views(piece)[2] for note in view.notes}
+
+
+def numbers(piece: Part) -> set[str]:
+    """All sizes of a part's drawing."""
+    return {Lettering((0, 0), size.runs).text for view in views(piece)[2] for sizes in view.sizes.values() for size in sizes}
+
+
+def test_equal_workings_share_a_note_with_their_number() -> None:
+    """Three dadoes of one size are one note."""
+    assert "dado 23/32 × 1/4 deep, 3 places" in words(CASE.part("left side"))
+
+
+def test_a_row_of_holes_is_one_size() -> None:
+    """Five holes at 1 1/2: four times the pitch, with the sum."""
+    assert "4 × 1 1/2 = 6" in numbers(CASE.part("left side"))
+    assert "Ø 1/4 × 3/8 deep, 10 holes" in words(CASE.part("left side"))
+
+
+def test_a_tenoned_rail_shows_shoulders_and_overall() -> None:
+    """32 between shoulders, 1 1/2 of tenon, 35 over all; the edge view places the tenon in the thickness."""
+    found = numbers(CASE.part("top rail"))
+    assert {"32", "1 1/2", "35"} <= found and "1/4" in found
+
+
+def test_a_plain_tongue_needs_no_note() -> None:
+    """A shelf's tongues are as wide and thick as the shelf: their length is a size, and that is all."""
+    assert words(CASE.part("bottom")) == set() and "1/4" in numbers(CASE.part("bottom"))
+
+
+def test_an_arch_shows_its_radius_its_ends_and_its_rise() -> None:
+    """R 60 over a chord of 26: rise 60 - sqrt(60^2 - 13^2) = 1.4251 = 1 7/16 to the nearest 1/32 (by the chord formula)."""
+    rail = CASE.part("bottom rail")
+    assert "arch R 60" in words(rail)
+    assert "1 7/16" in numbers(rail)
+
+
+def test_holes_through_say_so() -> None:
+    """A hole open on both faces has no depth."""
+    piece = part("shelf", "shelf", "A", PLY, box((0, 20), (0, 10), (0, "23/32")), (hole("top", (4, 3, "23/32"), "1/2", "23/32"),))
+    assert "Ø 1/2 through" in words(piece)
+
+
+def test_a_working_on_the_far_face_gets_its_own_view() -> None:
+    """One dado on each face: two views of the face."""
+    piece = part("board", "board", "A", OAK, box((0, 20), (0, 6), (0, "3/4")),
+                 (cut("dado", (4, 5), (0, 6), ("1/2", "3/4")), cut("dado", (10, 11), (0, 6), (0, "1/4"))))
+    assert sorted(view.side for view in views(piece)[2]) == [(2, -1), (2, 1)]
+
+
+def test_a_flat_dxf_has_the_parts_size_and_a_layer_for_each_working() -> None:
+    """Read back with the library: 33 1/4 x 11 1/4 in, ten circles of 1/4, three dadoes; $INSUNITS 1 (inches)."""
+    document = ezdxf.read(io.StringIO(part_dxf.write(CASE.part("left side"), "inch")))
+    assert document.header["$INSUNITS"] == 1 and not document.audit().errors
+    outline = [e for e in document.modelspace() if e.dxf.layer == "outline"]
+    points = [p for e in outline for p in e.get_points("xy")]
+    assert max(x for x, _ in points) == pytest.approx(33.25) and max(y for _, y in points) == pytest.approx(11.25)
+    assert min(x for x, _ in points) == pytest.approx(0) and min(y for _, y in points) == pytest.approx(0)
+    circles = [e for e in document.modelspace() if e.dxftype() == "CIRCLE"]
+    assert len(circles) == 10 and {e.dxf.radius for e in circles} == {0.125}
+    layers = {e.dxf.layer for e in document.modelspace()}
+    assert {"dado 1_4 deep", "hole 3_8 deep"} <= layers or {"dado 1-4 deep", "hole 3-8 deep"} <= layers
+
+
+def test_a_metric_dxf_is_in_millimetres() -> None:
+    """$INSUNITS 4; 33 1/4 in = 844.55 mm."""
+    document = ezdxf.read(io.StringIO(part_dxf.write(CASE.part("left side"), "mm")))
+    points = [p for e in document.modelspace() if e.dxf.layer == "outline" for p in e.get_points("xy")]
+    assert document.header["$INSUNITS"] == 4
+    assert max(x for x, _ in points) == pytest.approx(844.55)
+
+
+def test_an_exact_fraction_stands_on_a_bar() -> None:
+    """11 1/4 is a whole number and a stacked fraction."""
+    sizes = [size.runs for view in views(CASE.part("left side"))[2] for sizes in view.sizes.values() for size in sizes]
+    assert ("11", StackedFraction("1", "4")) in sizes
+    assert inch("11 1/4").inches == Fraction(45, 4)

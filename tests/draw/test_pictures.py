@@ -1,0 +1,150 @@
+"""Drawings by their words: views, sizes, sections, steps, and what is said when there is nothing to draw."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+
+from compiler.base.digests import digest
+from compiler.base.report import Spot
+from compiler.base.showing import Style
+from compiler.draw import elevations, steps
+from compiler.draw.bounds import clashes
+from compiler.draw.picture import picture
+from compiler.solid.building import Solids, build
+from compiler.values.document import View
+from compiler.values.figure import Drawing, Lettering, Region, Stroke
+from compiler.values.model import Model
+from tests.draw.pieces import bookcase
+
+PLACE = Spot("design.yaml", ("views", "x"))
+
+
+@pytest.fixture(scope="module")
+def case() -> Model:
+    """The bookcase."""
+    return bookcase()
+
+
+@pytest.fixture(scope="module")
+def solids(case: Model) -> Solids:
+    """Its solids."""
+    return build(case.parts, quality="coarse")
+
+
+def drawn(view: View, case: Model, solids: Solids) -> Drawing:
+    """The drawing, without faults."""
+    outcome = picture(view, case, solids, PLACE)
+    assert outcome.value is not None and not outcome.report.errors, outcome.report
+    return outcome.value
+
+
+WORDS = (
+    "front right top", "isometric", "front", "left side", "exploded", "exploded front left top", "sizes", "part left side", "joint joint 1",
+    "detail of bottom", "thumb side", "template bottom rail 1", "section at middle from the front", "section at shelf 1.top from the top",
+    "front right top without top and back", "key", "step",
+)
+
+
+@pytest.mark.parametrize("words", WORDS)
+def test_each_sort_of_drawing_is_clean_and_says_what_it_is(words: str, case: Model, solids: Solids) -> None:
+    """Nothing overlaps, nothing leaves the frame, a description in words."""
+    drawing = drawn(View(words), case, solids)
+    assert clashes(drawing) == ()
+    assert drawing.says and drawing.marks
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "part_of_message"),
+    [
+        ("front front", "no-view", "is no view"),
+        ("part lid", "no-view", "“lid” is no part of this plan"),
+        ("section at 90 from the front", "no-view", "misses the piece"),
+        ("section somewhere", "no-view", "write “section at PLACE from the front”"),
+        ("section at lid.top from the top", "no-view", "is no place of this plan"),
+        ("front without lid", "no-such-part", "“lid” is no part"),
+        ("joint joint 99", "no-view", "is no joint"),
+    ],
+)
+def test_words_that_mean_nothing_are_reported_at_their_place(
+    words: str, code: str, part_of_message: str, case: Model, solids: Solids
+) -> None:
+    """An error with a sentence, never a blank figure or a traceback."""
+    outcome = picture(View(words), case, solids, PLACE)
+    assert outcome.value is None
+    (fault,) = outcome.report.errors
+    assert fault.code == code and part_of_message in fault.says and fault.at == PLACE
+
+
+def test_a_view_without_any_part_is_reported(case: Model, solids: Solids) -> None:
+    """`without` everything leaves nothing."""
+    outcome = picture(View("front without " + " and ".join(kind.name for kind in case.kinds)), case, solids, PLACE)
+    assert outcome.value is None and outcome.report.errors[0].code == "empty-view"
+
+
+def test_the_same_view_has_the_same_digest(case: Model, solids: Solids) -> None:
+    """Two drawings of one view are equal in every coordinate."""
+    again = build(case.parts, quality="coarse")
+    for words in ("exploded", "sizes", "part left side", "joint joint 1"):
+        assert digest(drawn(View(words), case, solids)) == digest(drawn(View(words), case, again))
+
+
+def test_overall_sizes_are_the_models(case: Model, solids: Solids) -> None:
+    """37 1/2 over the top's ends, 34 high, 13 deep, on the picture and on the elevations."""
+    for words in ("front right top", "sizes"):
+        texts = {mark.text for mark in drawn(View(words), case, solids).marks if isinstance(mark, Lettering)}
+        assert {"37 1/2", "34", "13"} <= texts
+
+
+def test_every_size_on_an_elevation_is_an_extent_of_the_model(case: Model, solids: Solids) -> None:
+    """Each interval starts and ends where a part does, and its number is the distance."""
+    for view in elevations.views_of(case, solids):
+        for axis, intervals in view.sizes.items():
+            for interval in intervals:
+                assert float(interval.length) == pytest.approx(interval.end - interval.start, abs=1e-3), (view.title, axis)
+
+
+def test_views_are_arranged_in_third_angle(case: Model, solids: Solids) -> None:
+    """Drafting practice (US): the right side stands on the right of the front, the top above it."""
+    texts = {mark.text: mark.at for mark in drawn(View("sizes"), case, solids).marks if isinstance(mark, Lettering)}
+    assert texts["RIGHT SIDE"][0] > texts["FRONT"][0] and texts["TOP"][1] > texts["FRONT"][1]
+    assert texts["RIGHT SIDE"][1] == pytest.approx(texts["FRONT"][1])
+
+
+def test_a_scale_is_true_on_paper(case: Model, solids: Solids) -> None:
+    """37 1/2 in at 1 in = 1 ft are 79.375 mm between the ends of the front's top edge."""
+    drawing = drawn(View("sizes", width=170), case, solids)
+    assert drawing.scale == "1″ = 1′"
+    longest = max(abs(a[0] - b[0]) for mark in drawing.marks if isinstance(mark, Stroke) and mark.role == "outline"
+                  for path in mark.paths for a, b in pairwise(path))
+    assert longest == pytest.approx(79.375, abs=0.01)
+
+
+def test_a_step_sets_off_what_it_adds(case: Model, solids: Solids) -> None:
+    """The added shelf is grey and lettered, the rest is drawn back."""
+    view = View("step", only=("left side", "right side", "bottom", "shelf 1"), tinted=("shelf 1",))
+    drawing = drawn(view, case, solids)
+    assert drawing.letters == ("C",)
+    assert {"added-top"} <= {mark.role for mark in drawing.marks if isinstance(mark, Region)}
+    assert {"done-outline"} <= {mark.role for mark in drawing.marks if isinstance(mark, Stroke)}
+
+
+def test_a_part_that_cannot_be_put_in_any_more_is_reported(case: Model, solids: Solids) -> None:
+    """A shelf in stopped dadoes can't follow once sides, back and face frame stand; before them it can."""
+    late = tuple(part.name for part in case.parts)
+    _, stuck = steps.draw(case, solids, shown=late, added=["shelf 1"], width=97, height=80)
+    assert stuck == ("shelf 1",)
+    _, free = steps.draw(case, solids, shown=("left side", "bottom", "shelf 1"), added=["shelf 1"], width=97, height=80)
+    assert free == ()
+
+
+def test_left_stays_left(case: Model, solids: Solids) -> None:
+    """The usual corner is kept where it shows the added part well."""
+    assert steps.best_corner(solids, case.parts and solids.names, ["top"], None) == steps.USUAL
+
+
+def test_elevations_need_no_float_style(case: Model, solids: Solids) -> None:
+    """The smallest step shown is 1/32."""
+    drawing = elevations.draw(case, solids, width=170, height=205, style=Style())
+    assert all("/64" not in mark.text for mark in drawing.marks if isinstance(mark, Lettering))
