@@ -29,7 +29,7 @@ from compiler.api import (
 WHOLE = ("detail", "section", "exploded", "part", "joint", "sizes")
 """View words that a step may ask for besides corners and sides."""
 
-WIDE = 86
+WIDE = 76
 """Width of a step's picture, in mm: half a page, so that two steps share one."""
 
 MANY = 2

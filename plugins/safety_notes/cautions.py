@@ -33,7 +33,7 @@ from compiler.api import (
 from .steps import step_of
 
 RANK: tuple[SignalWord, ...] = ("DANGER", "WARNING", "CAUTION", "NOTICE")
-MOST = 4
+MOST = 3
 """Cautions before one step. A wall of them is not read (common practice, no source): the gravest stand there, the others of
 that step on the safety page, which every step with cautions points to."""
 
