@@ -1,0 +1,37 @@
+"""The section of part drawings: each kind with workings once, in the order of letters."""
+
+from compiler.values.document import Block, Cells, Figure, Paragraph
+from plugins.part_drawings import part_drawings
+from tests.draw.pieces import bookcase, model_of
+
+
+def figures(blocks: list[Block]) -> list[Figure]:
+    """All figures, those in cells too."""
+    return [f for block in blocks for f in (block.figures if isinstance(block, Cells) else (block,)) if isinstance(f, Figure)]
+
+
+def test_each_kind_with_workings_is_drawn_once() -> None:
+    """Back and top are plain boxes and have no drawing."""
+    names = [figure.name for figure in figures(list(part_drawings(bookcase())))]
+    assert names == ["side", "bottom", "shelf", "stile", "top rail", "bottom rail"]
+
+
+def test_the_caption_tells_letter_number_and_thickness() -> None:
+    """What the cut list says of it."""
+    first = figures(list(part_drawings(bookcase())))[0]
+    assert first.caption[0] == "A side, 2 pieces, "
+    assert bookcase().part("left side").thickness in first.caption
+
+
+def test_parts_without_notes_stand_two_to_a_row() -> None:
+    """Bottom and shelf have tongues only."""
+    cells = [block for block in part_drawings(bookcase()) if isinstance(block, Cells)]
+    assert [figure.name for figure in cells[0].figures] == ["bottom", "shelf"]
+
+
+def test_a_piece_of_plain_boxes_has_no_section() -> None:
+    """Nothing is yielded."""
+    case = bookcase()
+    plain_parts = tuple(part for part in case.parts if not part.features)
+    assert list(part_drawings(model_of("Plain", plain_parts, ()))) == []
+    assert isinstance(next(iter(part_drawings(case))), Paragraph)
