@@ -45,7 +45,7 @@ class RuleReader:
                 elif name and label in ("width", "depth", "height"):
                     self._findings.error("own-size", f"`{label}` is a component's own: it follows from where the component is used.",
                                          Spot(spot.file, spot.path, on_key=True), "Give it another name.")
-                elif (sized := self.sized(node, label, spot)) is not None:
+                elif (sized := self._same_in_both(node, label, spot) if key == "numbers" else self.sized(node, label, spot)) is not None:
                     target[label] = sized
                 else:
                     rules.faulty.add(label)
@@ -71,8 +71,18 @@ class RuleReader:
             elif heading.text == "parts":
                 self._parts(node, at.key("parts"), (), default, rules)
         joints.extend(self.entries(root, "joints", at))
+        self._groups_named_apart(rules)
         return ScopeRules(name=name, sizes=rules.sizes, numbers=rules.numbers, middle=rules.middle, materials=rules.materials, parts=rules.parts,
                           assemblies=rules.assemblies, joints=tuple(joints), hardware=self.entries(root, "hardware", at), faulty=rules.faulty, at=at)
+
+    def _same_in_both(self, node: Node | None, what: str, at: Spot) -> Sized | None:
+        """A text that no edition may have its own of: numbers and copies say which parts exist."""
+        if isinstance(node, Mapping) and any(key in KEYS["pair"] for key in node.names()):
+            self._findings.error("one-for-both", f"`{what}` is one for all editions: they may differ in sizes and stock, never in which parts exist.", at,
+                                 "Write it without inch and mm.")
+            return None
+        found = text(node, what, at, self._findings)
+        return Sized(found.text, at) if found else None
 
     def sized(self, node: Node | None, what: str, at: Spot) -> Sized | None:
         """A size: one text, or this edition's side of a pair."""
@@ -92,7 +102,7 @@ class RuleReader:
 
     def spoken[T](self, node: Node | None, what: str, at: Spot, parse: Callable[[str], T]) -> Spoken[T] | None:
         """A text of one of the spoken forms."""
-        sized = self.sized(node, what, at)
+        sized = self._same_in_both(node, what, at) if what == "copies" else self.sized(node, what, at)
         if sized is None:
             return None
         try:
@@ -140,6 +150,15 @@ class RuleReader:
     def _twice(self, name: str, spot: Spot, first: Spot) -> None:
         self._findings.error("name-taken", f"`{name}` is the name of two things.", Spot(spot.file, spot.path, on_key=True), "Rename one of them.",
                              also=(Spot(first.file, first.path, on_key=True),))
+
+    def _groups_named_apart(self, rules: ScopeRules) -> None:
+        """Report an assembly that is called like a part or a material; it may be called like the run in it."""
+        for name, group in rules.assemblies.items():
+            part = rules.parts.get(name)
+            if part is not None and not (part.run is not None and name in group.parts):
+                self._twice(name, group.at, part.at)
+            elif name in rules.materials:
+                self._twice(name, group.at, rules.materials[name].at)
 
     def _assemblies(self, node: Node, at: Spot, path: tuple[str, ...], default: tuple[str, Spot] | None, rules: ScopeRules,
                     joints: list[Entry]) -> None:
