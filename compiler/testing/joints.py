@@ -12,7 +12,8 @@ from compiler.base.measures import ZERO, Angle, Length, degrees, inch
 from compiler.base.report import Report, Spot
 from compiler.base.showing import Units
 from compiler.stages.assemble.items import Items
-from compiler.stages.assemble.parameters import Texts, joint_with
+from compiler.stages.assemble.parameters import joint_with
+from compiler.stages.assemble.texts import Texts
 from compiler.testing.plans import library_files
 from compiler.values.design import Design, JointWish, Scope, Written
 from compiler.values.joinery import Contact, Joint, Member, Work

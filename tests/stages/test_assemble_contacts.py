@@ -9,7 +9,9 @@ from hypothesis import strategies as st
 
 from compiler.base.measures import ZERO, Length, inch
 from compiler.base.report import Spot
-from compiler.stages.assemble.contacts import contact_of, meet, miss, share
+from compiler.stages.assemble.contacts import meet, share
+from compiler.stages.assemble.members import contact_of
+from compiler.stages.assemble.misses import miss
 from compiler.stages.assemble.placing import Standing, standing
 from compiler.values.design import DesignPart
 from compiler.values.model import Box, Span

@@ -5,7 +5,7 @@ from itertools import pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from compiler.stages.assemble.kinds import ALPHABET, letter_after
+from compiler.stages.assemble.letters import ALPHABET, letter_after
 from tests.made import ROOT, attempt, made, project
 
 ROW = """

@@ -19,7 +19,8 @@ from compiler.stages.assemble.hardware import HoleRow, count_hardware, hole_row
 from compiler.stages.assemble.holding import judge_holding, judge_overlaps, judge_tapers
 from compiler.stages.assemble.items import Items
 from compiler.stages.assemble.joints import Made, make_joints
-from compiler.stages.assemble.kinds import kinds_of, lettered, rows_of
+from compiler.stages.assemble.kinds import kinds_of, rows_of
+from compiler.stages.assemble.letters import lettered
 from compiler.stages.assemble.operations import operations_of
 from compiler.stages.assemble.pieces import loose_pieces
 from compiler.stages.assemble.placing import Standing, standing

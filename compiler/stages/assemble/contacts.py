@@ -10,7 +10,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from math import acos, degrees
-from typing import Literal
 
 from compiler.base.measures import ZERO, Angle, Length
 from compiler.base.showing import Units
@@ -23,10 +22,8 @@ from compiler.stages.assemble.placing import (
     cut_by,
     dot,
     face_on,
-    fine,
     frame_in,
     frame_out,
-    gap,
     is_low,
     made_exact,
     opposite,
@@ -37,7 +34,6 @@ from compiler.stages.assemble.placing import (
     turned_back,
     unit,
 )
-from compiler.values.joinery import Contact, Member
 from compiler.values.model import AXES, AXIS_OF, FACES, Axis, Box, Face, Span
 from compiler.values.shapes import AxisName, Frame, Vector
 
@@ -217,102 +213,3 @@ def _runs_through(part: Standing, shared: Box, axis: Axis) -> bool:
     """True when a part runs on past the overlap at both ends of an axis."""
     mine, common_span = part.box.span(axis), shared.span(axis)
     return mine.start < common_span.start and mine.end > common_span.end
-
-
-def contact_of(meeting: Meeting) -> Contact:
-    """The contact as a joint kind sees it."""
-    return Contact(acting=_member(meeting, meeting.acting, True), receiver=_member(meeting, meeting.receiver, False),
-                   length=meeting.length, width=meeting.width, depth=meeting.depth, lean=meeting.lean)
-
-
-def _member(meeting: Meeting, standing: Standing, acts: bool) -> Member:
-    part = standing.part
-    spans = _spans_in_frame(meeting, standing)
-    depth = meeting.depth - spans[2][0] if acts else spans[2][1]
-    return Member(name=part.name, stock=part.stock, grain=_grain(meeting, standing),
-                  thickness=standing.box.span(part.thickness_axis).size, depth=depth, along=spans[0], across=spans[1])
-
-
-def _spans_in_frame(meeting: Meeting, standing: Standing) -> list[tuple[Length, Length]]:
-    """Where a part starts and ends on the three axes of the contact's frame."""
-    frame = meeting.frame if standing is meeting.acting else meeting.receiver_frame
-    spans: list[tuple[Length, Length]] = []
-    for number, axis in enumerate((frame.along, frame.across, frame.into)):
-        if frame.square:
-            index = next(i for i in range(3) if axis[i])
-            name, sign = AXES[index], int(axis[index])
-            span, origin = standing.box.span(name), frame.origin[index]
-            ends = (span.start - origin, span.end - origin)
-            spans.append(ends if sign > 0 else (-ends[1], -ends[0]))
-        else:
-            spans.append(_slice(meeting, standing, frame, number))
-    return spans
-
-
-def _slice(meeting: Meeting, standing: Standing, frame: Frame, number: int) -> tuple[Length, Length]:
-    """Where a part that stands askew begins and ends along a line through the middle of the contact."""
-    axes = (frame.along, frame.across, frame.into)
-    middle = (float(meeting.length) / 2, float(meeting.width) / 2, 0.0)
-    start = [float(frame.origin[i]) + axes[0][i] * middle[0] + axes[1][i] * middle[1] for i in range(3)]
-    # a step inside, so that the line along the contact runs within the part and not on its face
-    if number != 2:
-        step = 1 / 64 if standing is meeting.receiver else -1 / 64
-        start = [start[i] + axes[2][i] * step for i in range(3)]
-    low, high = float("-inf"), float("inf")
-    for name in AXES:
-        index = INDEX[name]
-        speed = axes[number][index]
-        if abs(speed) < 1e-9:
-            continue
-        span = standing.box.span(name)
-        ends = sorted((float(place) - start[index]) / speed for place in (span.start, span.end))
-        low, high = max(low, ends[0]), min(high, ends[1])
-    return fine(low + middle[number]), fine(high + middle[number])
-
-
-def _grain(meeting: Meeting, standing: Standing) -> AxisName | Literal[""]:
-    part = standing.part
-    if part.grain == "any" or part.stock.kind == "sheet":
-        return ""
-    frame = meeting.frame if standing is meeting.acting else meeting.receiver_frame
-    direction = unit(part.grain)
-    names: tuple[AxisName, AxisName, AxisName] = ("along", "across", "into")
-    for name, axis in zip(names, (frame.along, frame.across, frame.into), strict=True):
-        if abs(dot(direction, axis)) > 0.9:
-            return name
-    return ""
-
-
-@dataclass(frozen=True, slots=True)
-class Miss:
-    """By how much two square parts miss each other: on one axis, between two faces. `by` below nothing = they overlap."""
-
-    receiver: Standing
-    axis: Axis
-    acting_face: Face
-    receiver_face: Face
-    by: Length
-
-
-def miss(acting: Standing, receivers: tuple[Standing, ...]) -> Miss | None:
-    """The receiver that an acting part comes nearest to, and how far it stays away; None when nothing square is there.
-
-    Judged by the sum of the gaps on the three axes; an overlap counts as none.
-    """
-    found: list[tuple[Length, int, Miss]] = []
-    for number, receiver in enumerate(receivers):
-        if not (acting.square and receiver.square):
-            continue
-        gaps = {axis: gap(acting.box.span(axis), receiver.box.span(axis)) for axis in AXES}
-        total = gaps["across"] + gaps["deep"] + gaps["up"]
-        if total:
-            axis = max(AXES, key=lambda name: gaps[name])
-            before = acting.box.span(axis).end <= receiver.box.span(axis).start
-            found.append((total, number, Miss(receiver, axis, face_on(axis, not before), face_on(axis, before), gaps[axis])))
-            continue
-        inner = {axis: common(acting.box.span(axis), receiver.box.span(axis)) for axis in AXES}
-        sizes = {axis: span.size if span else ZERO for axis, span in inner.items()}
-        axis = min(AXES, key=lambda name: sizes[name])
-        before = acting.box.span(axis).start < receiver.box.span(axis).start
-        found.append((sizes[axis], number, Miss(receiver, axis, face_on(axis, not before), face_on(axis, before), -sizes[axis])))
-    return min(found, key=lambda entry: entry[:2])[2] if found else None

@@ -16,12 +16,14 @@ from compiler.base.report import Diagnostic, Findings, Severity, Spot
 from compiler.base.showing import Units, nearest
 from compiler.guard import call
 from compiler.language import did_you_mean, listed
-from compiler.stages.assemble.contacts import Meeting, contact_of
+from compiler.stages.assemble.contacts import Meeting
 from compiler.stages.assemble.fastening import placed_fasteners
 from compiler.stages.assemble.items import Items
+from compiler.stages.assemble.members import contact_of
 from compiler.stages.assemble.pairs import VERBS, Pairing, pairs_of
-from compiler.stages.assemble.parameters import Texts, joint_with
+from compiler.stages.assemble.parameters import joint_with
 from compiler.stages.assemble.placing import Standing
+from compiler.stages.assemble.texts import Texts
 from compiler.stages.assemble.wording import said
 from compiler.values.contributions import Brought
 from compiler.values.design import Design, JointWish, Known

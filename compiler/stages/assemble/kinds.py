@@ -1,7 +1,6 @@
 """Equal parts are one kind: one row, one letter. A mirror pair is one kind with hands.
 
-In: parts with their features, the names they are written under, the letters given before. Out: kinds in the order of
-their letters, and what is doubtful about the letters. Letters skip I, O and Q and go on past Z: AA, AB.
+In: parts with their features and the names they are written under. Out: rows of equal parts, and kinds of rows with letters.
 """
 
 from __future__ import annotations
@@ -11,7 +10,6 @@ from dataclasses import dataclass
 from itertools import product
 from typing import Literal
 
-from compiler.base.report import Findings, Spot
 from compiler.values.model import AXES, Kind, Part
 from compiler.values.shapes import AXIS_NAMES, Block, Bore, Feature, Frame, Prism, Shape
 
@@ -23,9 +21,6 @@ MIRRORS: tuple[Signs, ...] = tuple((x, y, z) for x, y, z in product((1, -1), rep
 
 Hand = Literal["", "left", "right", "front", "back"]
 HANDS: tuple[Hand, ...] = ("left", "right", "front", "back")
-
-ALPHABET = "ABCDEFGHJKLMNPRSTUVWXYZ"
-"""The letters used: I, O and Q are read as figures. Source: drafting practice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,53 +147,6 @@ def _common_words(names: Sequence[str], base: str) -> str:
     kept = [word for word in first if all(word in name.split() for name in names)]
     last = base.split(" ")[-1]
     return " ".join(kept) if last in kept else base
-
-
-# ---- letters
-
-
-def letter_after(letter: str) -> str:
-    """The next letter: A to Z without I, O, Q, then AA, AB."""
-    number = 0
-    for character in letter:
-        number = number * len(ALPHABET) + ALPHABET.index(character) + 1
-    return _letter(number + 1)
-
-
-def _letter(number: int) -> str:
-    letters = ""
-    while number:
-        number, rest = divmod(number - 1, len(ALPHABET))
-        letters = ALPHABET[rest] + letters
-    return letters
-
-
-def _rank(letter: str) -> tuple[int, tuple[int, ...]]:
-    return len(letter), tuple(ALPHABET.find(character) for character in letter)
-
-
-def lettered(rows: Sequence[Row], given: Sequence[tuple[str, str]], at: Spot | None, findings: Findings) -> tuple[tuple[Row, str], ...]:
-    """Each row with its letter: that of letters.yaml, else the next one never given; in the order of the letters."""
-    by_name = {name: letter for letter, name in given if not name.startswith("(gone)")}
-    names = {row.name for row in rows}
-    found: list[tuple[Row, str]] = []
-    fresh: list[Row] = []
-    for row in rows:
-        letter = by_name.get(row.name)
-        if letter is None:
-            fresh.append(row)
-        else:
-            found.append((row, letter))
-    gone = [(letter, name) for letter, name in given if not name.startswith("(gone)") and name not in names]
-    if len(gone) == 1 and len(fresh) == 1:
-        letter, name = gone[0]
-        findings.warning("renamed-part", f"Letter {letter} belonged to `{name}`, which is gone, and `{fresh[0].name}` has no letter.",
-                         at.key(letter) if at else None, f"If it was renamed, write `{letter}: {fresh[0].name}` in letters.yaml.")
-    last = max((letter for letter, _ in given), key=_rank, default="")
-    for row in fresh:
-        last = letter_after(last) if last else "A"
-        found.append((row, last))
-    return tuple(sorted(found, key=lambda pair: _rank(pair[1])))
 
 
 def kinds_of(rows: Sequence[tuple[Row, str]]) -> tuple[Kind, ...]:

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 from compiler.base.report import Findings, Spot
 from compiler.base.showing import Units
-from compiler.stages.assemble.contacts import Meeting, meet, miss, overlap, share
+from compiler.stages.assemble.contacts import Meeting, meet, overlap, share
+from compiler.stages.assemble.misses import miss
 from compiler.stages.assemble.placing import Standing
 from compiler.stages.assemble.wording import said
 from compiler.values.design import JointWish

@@ -8,13 +8,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
 from compiler.base.measures import ZERO, Angle, Length
 from compiler.base.report import Findings, Outcome
-from compiler.base.showing import Units
 from compiler.language import (
     Names,
     Refused,
@@ -26,46 +25,19 @@ from compiler.language import (
     parse_place,
 )
 from compiler.language.trees import Offset
-from compiler.stages.assemble.items import Items
+from compiler.stages.assemble.fastener_fields import fasteners_field, item_field
 from compiler.stages.assemble.placing import is_low
+from compiler.stages.assemble.texts import Texts
 from compiler.stages.assemble.wording import said, said_value
-from compiler.values.ask import Asked, Fasteners
-from compiler.values.design import Design, JointWish, Known, Written
+from compiler.values.ask import Asked
+from compiler.values.design import Known, Written
 from compiler.values.joinery import Contact, Joint
-from compiler.values.library import Item
-from compiler.values.model import AXIS_OF, Axis
+from compiler.values.model import AXIS_OF
 from compiler.values.shapes import Stopped
 
 ALWAYS = ("glue", "note")
 WITH_FASTENERS = ("count", "every", "slotted")
 _WANTS: dict[str, Want] = {"size": "length", "count": "count", "ratio": "number", "angle": "angle"}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Texts:
-    """The texts of one joint of a design, and what stands around them.
-
-    `along` is the plan's axis that the contact runs along; `shop` holds `shop.fit`, `shop.kerf`.
-    """
-
-    items: Items
-    wish: JointWish
-    shop: Mapping[str, Known]
-    along: Axis
-
-    @property
-    def design(self) -> Design:
-        """The design."""
-        return self.items.design
-
-    @property
-    def edition(self) -> Units:
-        """The unit of the edition at hand."""
-        return self.design.edition.units
-
-    def written(self, key: str) -> Written | None:
-        """What the maker wrote under a key."""
-        return dict(self.wish.parameters).get(key)
 
 
 def names_of(contact: Contact) -> dict[str, Known]:
@@ -110,7 +82,7 @@ def _judge_keys(kind: type[Joint], texts: Texts, findings: Findings) -> None:
 def _field(asked: Asked, contact: Contact, texts: Texts, known: Mapping[str, Known], findings: Findings) -> Any:
     written = texts.written(asked.key)
     if asked.takes == "fasteners":
-        return _fasteners(asked, written, texts, known, findings)
+        return fasteners_field(asked, written, texts, known, findings)
     if asked.takes == "stop":
         return _stopped(written, contact, texts, findings)
     if written is not None and not isinstance(written.value, str):
@@ -118,7 +90,7 @@ def _field(asked: Asked, contact: Contact, texts: Texts, known: Mapping[str, Kno
         return None
     text = written.value if written is not None and isinstance(written.value, str) else None
     if asked.takes == "item":
-        return _item(asked, written, texts, findings)
+        return item_field(asked, written, texts, findings)
     if asked.takes == "word":
         return _word(asked, written, findings)
     if text is None and asked.default is None:
@@ -191,81 +163,6 @@ def _word(asked: Asked, written: Written | None, findings: Findings) -> str | No
                        f"Did you mean {near}?" if near else f"It takes {listed(asked.words, 'or')}.")
         return None
     return text
-
-
-def _item(asked: Asked, written: Written | None, texts: Texts, findings: Findings) -> Item | None:
-    text = written.value if written else asked.default
-    if not isinstance(text, str) or not text:
-        return None
-    word = asked.key.removesuffix("s").rpartition(" ")[2]
-    item = texts.items.find(text, word, texts.wish.scope)
-    if item is None:
-        findings.add(texts.items.fault(text, word, written.at if written else texts.wish.at))
-    return item
-
-
-def _fasteners(asked: Asked, written: Written | None, texts: Texts, known: Mapping[str, Known],
-               findings: Findings) -> Fasteners | None:
-    item = _item(asked, written, texts, findings)
-    if item is None:
-        return None
-    count, every = _number_of(texts, findings)
-    if count is None and every is None:
-        every_text, count_text = asked.words or ("", "")
-        at = texts.wish.at
-        if count_text:
-            value = evaluate(count_text, Names(known), "inch", at, edition=texts.edition, want="count").value
-            count = value if isinstance(value, int) else None
-        elif every_text:
-            value = evaluate(every_text, Names(known), "inch", at, edition=texts.edition, want="length").value
-            every = value if isinstance(value, Length) else None
-    return Fasteners(item, count, every, _slotted(texts, findings))
-
-
-def _number_of(texts: Texts, findings: Findings) -> tuple[int | None, Length | None]:
-    """The maker's `count:` or `every:`."""
-    design = texts.design
-    found: list[Known | None] = []
-    wants: tuple[tuple[str, Want], ...] = (("count", "count"), ("every", "length"))
-    for key, want in wants:
-        written = texts.written(key)
-        if written is None or not isinstance(written.value, str):
-            found.append(None)
-            continue
-        lookup = texts.items.names(texts.wish.scope, axis=texts.along)
-        outcome = evaluate(written.value, lookup, design.plan.units, written.at, edition=texts.edition, want=want)
-        findings.extend(outcome.report)
-        value = outcome.value
-        if isinstance(value, (Length, int)) and not (value > ZERO if isinstance(value, Length) else value > 0):
-            findings.error("nothing-or-less", f"`{key}` is {said_value(value, texts.edition)}; it should be more than nothing.", written.at)
-            value = None
-        found.append(value)
-    count, every = found
-    if count is not None and every is not None:
-        findings.error("count-and-every", "Both `count` and `every` say how many.", texts.wish.at, "Remove one.")
-    return count if isinstance(count, int) else None, every if isinstance(every, Length) else None
-
-
-def _slotted(texts: Texts, findings: Findings) -> tuple[str, ...]:
-    """The names under `slotted:`: those of the joint that get slotted holes; `yes` = all receivers."""
-    written = texts.written("slotted")
-    if written is None:
-        return ()
-    names = [entry.value for entry in written.value if isinstance(entry, Written)] if isinstance(written.value, tuple) else [written.value]
-    if names == ["yes"]:
-        return tuple(name for group, _ in texts.wish.receivers for name in group)
-    if names == ["no"]:
-        return ()
-    here = {name for group, _ in (*texts.wish.acting, *texts.wish.receivers) for name in group}
-    slotted: list[str] = []
-    for name in names:
-        text = str(name)
-        meant = sorted(part for part in here if part == text or part.endswith((f" {text}", f".{text}")))
-        if not meant:
-            near = did_you_mean(text, sorted(here))
-            findings.error("unknown-part", f"`{text}` is not in this joint.", written.at, f"Did you mean {near}?" if near else "")
-        slotted.extend(meant)
-    return tuple(slotted)
 
 
 def _stopped(written: Written | None, contact: Contact, texts: Texts, findings: Findings) -> Stopped:

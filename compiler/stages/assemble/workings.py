@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from compiler.base.report import Findings
 from compiler.language import Refused, diagnostic, did_you_mean, house_spelling, listed, parse_edge
-from compiler.stages.assemble import edges, faces, holes
+from compiler.stages.assemble import edges, faces, holes, outlines
 from compiler.stages.assemble.edges import Edge, edge_of, edges_round
 from compiler.stages.assemble.items import Items
 from compiler.stages.assemble.placing import Standing
@@ -32,7 +32,7 @@ class Where:
 
 _FACES: dict[str, Callable[[Site, Face], list[Feature]]] = {
     "hole": holes.hole, "holes": holes.holes, "dado": faces.trench, "groove": faces.trench, "arc": faces.arc,
-    "cut-out": faces.cut_out, "outline": faces.outline, "mitre": edges.mitre,
+    "cut-out": faces.cut_out, "outline": outlines.outline, "mitre": edges.mitre,
 }
 _EDGES: dict[str, Callable[[Site, Edge], list[Feature]]] = {
     "rabbet": edges.rabbet, "bevel": edges.bevel, "profile": edges.profile,
