@@ -152,13 +152,11 @@ class RuleReader:
                              also=(Spot(first.file, first.path, on_key=True),))
 
     def _groups_named_apart(self, rules: ScopeRules) -> None:
-        """Report an assembly that is called like a part or a material; it may be called like the run in it."""
+        """Report an assembly that is called like a part; it may be called like the run in it, or like a material."""
         for name, group in rules.assemblies.items():
             part = rules.parts.get(name)
             if part is not None and not (part.run is not None and name in group.parts):
                 self._twice(name, group.at, part.at)
-            elif name in rules.materials:
-                self._twice(name, group.at, rules.materials[name].at)
 
     def _assemblies(self, node: Node, at: Spot, path: tuple[str, ...], default: tuple[str, Spot] | None, rules: ScopeRules,
                     joints: list[Entry]) -> None:
