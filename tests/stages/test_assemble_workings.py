@@ -3,9 +3,12 @@
 from math import pi, tan
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from compiler.base.measures import ZERO, inch
 from compiler.solid import build
+from compiler.stages.assemble.workings import KINDS
 from compiler.values.model import Part
 from compiler.values.shapes import Bore, Prism
 from tests.made import attempt, made
@@ -175,3 +178,19 @@ def test_a_working_that_can_t_be_is_an_error_and_nothing_is_cut(working: str) ->
     model, report = attempt(BOARD.format(working=working))
     assert report.errors
     assert model is None or () == model.part("board").features
+
+
+WORDS = ("0", "-1", "1/4", "100", "centre", "yes", "left", "[]", "[a, b]", "{a: b}", "1 from left", "4 from top and 1 from left", "45 deg", "120 deg", "1/1000", "6 x 2")
+
+
+@settings(max_examples=60)
+@given(st.sampled_from(KINDS), st.sampled_from(("top", "left", "top front", "[top, left]", "all round top")),
+       st.dictionaries(st.sampled_from(("at", "first", "width", "depth", "diameter", "angle", "from", "to", "rise", "size", "radius", "stopped", "going", "every", "count", "long at", "points")),
+                       st.sampled_from(WORDS), max_size=4))
+def test_whatever_is_written_is_answered(kind: str, where: str, keys: dict[str, str]) -> None:
+    """No text makes a traceback or a broken solid: a working is cut, or it is an error and is not."""
+    text = ", ".join([f"{kind}: {where}", *(f"{key}: {word}" for key, word in keys.items())])
+    model, report = attempt(BOARD.format(working=text))
+    assert model is not None or report.errors
+    if model is not None and report.ok:
+        assert () == build((model.part("board"),), quality="coarse").problems
