@@ -45,7 +45,7 @@ def board_feet(cut_list: CutList, settings: BoardFeetSettings) -> BoardFeet:
     return BoardFeet(tuple(woods))
 
 
-@section("Lumber to buy", after="cut list")
+@section("Lumber to buy", after="materials")
 def lumber(tally: BoardFeet, settings: BoardFeetSettings) -> Blocks:
     """The tally as a table."""
     if tally.rows:
