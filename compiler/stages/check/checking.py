@@ -119,7 +119,8 @@ class _Checking:
             hardware=tuple(hardware), finishes=tuple(finish), match=match, views=views, explode=explode,
             scopes=tuple(scope_values(scope, unfolding.parts) for scope in unfolding.scopes),
             middles=tuple((axis, plan.middle(axis)) for axis in rules.middle), letters=letters, letters_at=letters_at,
-            items=items_of(self._draft, self._work.library, self._edition.units, plan, hardware), stocks=stocks_of(unfolding.parts, plan), traces=self._work.traces(),
+            items=items_of(self._draft, self._work.library, self._edition.units, plan, hardware),
+            stocks=stocks_of(unfolding.parts, plan), traces=self._work.traces(),
         )
         return Outcome(design, self._findings.report())
 
@@ -139,7 +140,8 @@ class _Checking:
         used = {rule.component[0] for rules in scopes for rule in rules.parts.values() if rule.component is not None}
         for name, rules in components.items():
             if name not in used:
-                self._findings.warning("unused", f"The component `{name}` is used nowhere.", Spot(rules.at.file, rules.at.path, on_key=True), "Use it with component:, or remove it.")
+                self._findings.warning("unused", f"The component `{name}` is used nowhere.", Spot(rules.at.file, rules.at.path, on_key=True),
+                                       "Use it with component:, or remove it.")
 
     def _finishes(self, plan: Scope, reader: RuleReader, names: tuple[str, ...]) -> list[FinishWish]:
         return finishes(plan, reader.entries(self._root, "finish", ROOT), names)

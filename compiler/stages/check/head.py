@@ -44,8 +44,8 @@ def facts(draft: Draft, root: Mapping, findings: Findings) -> PlanFacts:
     day = _word(root, "date", findings, "Write date: 2026-11-25.")
     if day:
         _judge_date(day, findings)
-    return PlanFacts(title=title, number=_word(root, "number", findings, "Write number: 14."), issue=int(issue or 1), date=day, units=units_of(root, findings),
-                     folder=draft.folder, note=_optional(root, "note"))
+    return PlanFacts(title=title, number=_word(root, "number", findings, "Write number: 14."), issue=int(issue or 1), date=day,
+                     units=units_of(root, findings), folder=draft.folder, note=_optional(root, "note"))
 
 
 def units_of(root: Mapping, findings: Findings) -> Units:
@@ -94,7 +94,8 @@ def letters(draft: Draft, findings: Findings) -> tuple[tuple[tuple[str, str], ..
         spot = at.key(key.text)
         name = text(node, key.text, spot, findings)
         if not re.fullmatch(r"[A-HJ-NPR-Z]{1,2}", key.text):
-            findings.error("letters", f"`{key.text}` is no part letter.", Spot("letters.yaml", spot.path, on_key=True), "Letters are A to Z without I, O and Q, then AA, AB ….")
+            findings.error("letters", f"`{key.text}` is no part letter.", Spot("letters.yaml", spot.path, on_key=True),
+                           "Letters are A to Z without I, O and Q, then AA, AB ….")
         elif name is not None:
             row = house_spelling(name.text)
             if row in names and not row.startswith("(gone)"):

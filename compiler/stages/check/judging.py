@@ -81,7 +81,8 @@ class Judging:
                             return False
                         if high > middle:
                             says = f"`{rule.name}` lies across {line}, so its mirror image would lie in it: it ends at {say(high, units)}."
-                            self._faults.append((names, Diagnostic("across-middle", says, rule.copies.at, "Let it end before the middle, or leave out `copies`.")))
+                            hint = "Let it end before the middle, or leave out `copies`."
+                            self._faults.append((names, Diagnostic("across-middle", says, rule.copies.at, hint)))
                             return False
                 case Repeat(_, axis, _):
                     extent = rule.extents.get(axis)
@@ -90,7 +91,8 @@ class Judging:
                 case Evenly(_, axis, _, _):
                     extent = rule.extents.get(axis)
                     if extent is not None and axis in open_axes(rule):
-                        self._work.findings.warning("evenly-placed", f"`{rule.name}` is placed by `copies`, so its own `{axis}` is not used.", extent.at, f"Remove `{axis}`.")
+                        says = f"`{rule.name}` is placed by `copies`, so its own `{axis}` is not used."
+                        self._work.findings.warning("evenly-placed", says, extent.at, f"Remove `{axis}`.")
                 case _:
                     pass
         except Unsolved:

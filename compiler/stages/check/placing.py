@@ -85,8 +85,8 @@ def stock_size(scope: Scope, rule: PartRule, axis: Axis) -> Length:
     if len(waiting) > (2 if stock.kind == "rod" else 1):
         last = waiting[-1]
         at = rule.extents[last].at if last in rule.extents else rule.at
-        raise scope.work.refuse("two-open", f"{'Both' if len(waiting) == 2 else 'All of'} {listed(f'`{each}`' for each in waiting)} wait for the stock's thickness.", at,
-                                f"Give `{last}` a size: {_with_size(rule, last)}.")
+        all_of_them = f"{'Both' if len(waiting) == 2 else 'All of'} {listed(f'`{each}`' for each in waiting)}"
+        raise scope.work.refuse("two-open", f"{all_of_them} wait for the stock's thickness.", at, f"Give `{last}` a size: {_with_size(rule, last)}.")
     name = f"{stock.called}.thickness"
     found = scope.work.solve(("measure", stock.key, stock.called, "thickness"), name, None, lambda: stock.thickness)
     scope.work.tell(name, stock.name, f"from the library: {stock.key}")
@@ -241,7 +241,8 @@ def _even_size(scope: Scope, rule: PartRule, axis: Axis) -> Length:
     tree = extent.tree
     size = tree.size if isinstance(tree, (From, To, Centred)) else None
     if size is None:
-        raise scope.work.refuse("evenly-placed", f"`{rule.name}` is placed by `copies` and by `{axis}`.", extent.at, f"Remove `{axis}`; its place comes from `copies`.")
+        raise scope.work.refuse("evenly-placed", f"`{rule.name}` is placed by `copies` and by `{axis}`.", extent.at,
+                                f"Remove `{axis}`; its place comes from `copies`.")
     return cast(Length, scope.work.tree_value(size, extent.sized, scope.lookup(axis), "length"))
 
 

@@ -7,6 +7,7 @@ that can't be read reported, each at its place.
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from compiler.base.report import Findings, Spot
 from compiler.base.showing import Units
@@ -72,14 +73,13 @@ class RuleReader:
                 self._parts(node, at.key("parts"), (), default, rules)
         joints.extend(self.entries(root, "joints", at))
         self._groups_named_apart(rules)
-        return ScopeRules(name=name, sizes=rules.sizes, numbers=rules.numbers, middle=rules.middle, materials=rules.materials, parts=rules.parts,
-                          assemblies=rules.assemblies, joints=tuple(joints), hardware=self.entries(root, "hardware", at), faulty=rules.faulty, at=at)
+        return replace(rules, joints=tuple(joints), hardware=self.entries(root, "hardware", at))
 
     def _same_in_both(self, node: Node | None, what: str, at: Spot) -> Sized | None:
         """A text that no edition may have its own of: numbers and copies say which parts exist."""
         if isinstance(node, Mapping) and any(key in KEYS["pair"] for key in node.names()):
-            self._findings.error("one-for-both", f"`{what}` is one for all editions: they may differ in sizes and stock, never in which parts exist.", at,
-                                 "Write it without inch and mm.")
+            says = f"`{what}` is one for all editions: they may differ in sizes and stock, never in which parts exist."
+            self._findings.error("one-for-both", says, at, "Write it without inch and mm.")
             return None
         found = text(node, what, at, self._findings)
         return Sized(found.text, at) if found else None
@@ -122,8 +122,8 @@ class RuleReader:
             if isinstance(item, Mapping) and item.entries:
                 result.append(Entry(item, spot))
             else:
-                self._findings.error("wrong-shape", f"An entry of `{key}` is written in braces: {{…: …, …: …}}.", spot, "Write - {kind: part, into: part}."
-                                     if key == "joints" else "Write - {key: value}.")
+                hint = "Write - {kind: part, into: part}." if key == "joints" else "Write - {key: value}."
+                self._findings.error("wrong-shape", f"An entry of `{key}` is written in braces: {{…: …, …: …}}.", spot, hint)
         return tuple(result)
 
     def _text(self, root: Mapping, key: str, at: Spot) -> tuple[str, Spot] | None:
@@ -214,10 +214,12 @@ class RuleReader:
         copies = self.spoken(body.get("copies"), "copies", at.key("copies"), parse_copies) if body.get("copies") is not None else None
         rule = PartRule(
             name=name, at=at, assembly=path, stock=self._text(body, "stock", at) or default, extents=extents, copies=copies,
-            component=self._text(body, "component", at), given=self._given(body, at), run=self._run(body, at), grain=self._text(body, "grain", at),
-            plane=self._text(body, "plane", at), tilts=self._tilts(body, at), level=texts(body.get("level"), "level", at.key("level"), self._findings),
+            component=self._text(body, "component", at), given=self._given(body, at), run=self._run(body, at),
+            grain=self._text(body, "grain", at), plane=self._text(body, "plane", at), tilts=self._tilts(body, at),
+            level=texts(body.get("level"), "level", at.key("level"), self._findings),
             workings=tuple((entry.node, entry.at) for entry in self.entries(body, "workings", at)), band=self._band(body, at),
-            strips=self._text(body, "glue-up", at), profile=(self._text(body, "profile", at) or ("", at))[0], note=(self._text(body, "note", at) or ("", at))[0],
+            strips=self._text(body, "glue-up", at), profile=(self._text(body, "profile", at) or ("", at))[0],
+            note=(self._text(body, "note", at) or ("", at))[0],
         )
         self._complete(rule, body)
         return rule
@@ -240,10 +242,11 @@ class RuleReader:
             missing = [axis for axis in missing if axis != copies.axis]
         if isinstance(copies, Repeat) and copies.axis in missing:
             missing.remove(copies.axis)
-            self._findings.error("missing-extent", f"`{rule.name}` has no `{copies.axis}`: `copies` says how far apart, not where the first one stands.",
-                                 key, f"Write {copies.axis}: from … for the first one.")
+            says = f"`{rule.name}` has no `{copies.axis}`: `copies` says how far apart, not where the first one stands."
+            self._findings.error("missing-extent", says, key, f"Write {copies.axis}: from … for the first one.")
         for axis in missing:
-            self._findings.error("missing-extent", f"`{rule.name}` has no `{axis}`.", key, f"A part has three extents; write {axis}: from … or {axis}: as another part.")
+            hint = f"A part has three extents; write {axis}: from … or {axis}: as another part."
+            self._findings.error("missing-extent", f"`{rule.name}` has no `{axis}`.", key, hint)
 
     def _given(self, body: Mapping, at: Spot) -> tuple[tuple[str, Sized], ...]:
         group = mapping(body.get("with"), "with", at.key("with"), self._findings)
@@ -268,7 +271,8 @@ class RuleReader:
             else:
                 self._findings.error("unknown-face", f"`{face}` is no face.", place, "Faces: left right front back bottom top.")
         if len({AXIS_OF[face] for face, _ in good}) > 2:
-            self._findings.error("run-axes", "A run goes round in one plane: its faces lie on two axes.", spot.key("round"), "Name left, front, right, back; or left, top, right, bottom.")
+            self._findings.error("run-axes", "A run goes round in one plane: its faces lie on two axes.", spot.key("round"),
+                                 "Name left, front, right, back; or left, top, right, bottom.")
             return None
         of = []
         for name, place in texts(run.get("of"), "of", spot.key("of"), self._findings):

@@ -67,7 +67,8 @@ class _Reader:
         return Shop(
             name=self._text("shop") or "", terms=self._text("terms"), mark=self._draft.mark, currency=self._text("currency") or "$",
             kerf=self._length(*self._node("kerf"), "kerf"), trim=self._length(*self._node("trim"), "trim"),
-            rough_length=self._length(rough.get("length"), rough_at.key("length"), "length"), rough_width=self._length(rough.get("width"), rough_at.key("width"), "width"),
+            rough_length=self._length(rough.get("length"), rough_at.key("length"), "length"),
+            rough_width=self._length(rough.get("width"), rough_at.key("width"), "width"),
             fit=self._fit(), step=self._step(), theme=self._theme(), prices=self._prices(), offcuts=self._offcuts(),
             tools=tuple(name for name, _ in texts(*self._list("tools"))), trusted=tuple(name for name, _ in texts(*self._list("trusted"))),
             table_limit=self._pair("table limit"), humidity=self._humidity(), plugin_settings=self._plugins(), facts=self._facts(),
@@ -136,7 +137,8 @@ class _Reader:
             return Fraction(1, 32)
         if written in ("1/8", "1/16", "1/32", "1/64"):
             return Fraction(written)
-        self._findings.error("smallest-fraction", f"The smallest fraction is 1/8, 1/16, 1/32 or 1/64; `{written}` is none.", self._node("smallest fraction")[1], "Write 1/32.")
+        self._findings.error("smallest-fraction", f"The smallest fraction is 1/8, 1/16, 1/32 or 1/64; `{written}` is none.",
+                             self._node("smallest fraction")[1], "Write 1/32.")
         return Fraction(1, 32)
 
     def _prices(self) -> tuple[Price, ...]:

@@ -119,8 +119,8 @@ def strips_of(scope: Scope, rule: PartRule, copy: Copy, grain: Grain) -> int:
     count = max(1, -(-parts.numerator // parts.denominator))
     if count > 1 and rule.grain is not None and width > scope.span_size(rule, copy, grain):
         units = scope.work.edition
-        scope.work.findings.advice("wide-across-grain", f"`{rule.name}` is {say(width, units)} wide across the grain of a {say(stock.widest, units)} board: {count} strips.",
-                                   rule.grain[1], "Let the grain run the long way, or say glue-up: with the strips you want.")
+        says = f"`{rule.name}` is {say(width, units)} wide across the grain of a {say(stock.widest, units)} board: {count} strips."
+        scope.work.findings.advice("wide-across-grain", says, rule.grain[1], "Let the grain run the long way, or say glue-up: with the strips you want.")
     return count
 
 

@@ -86,7 +86,7 @@ def leaning_face(scope: Scope, rule: PartRule, copy: Copy, axis: Axis, neighbour
     places = []
     for first in ends[others[0]]:
         for second in ends[others[1]]:
-            rest = normal[_INDEX[others[0]]] * (float(first) - point[_INDEX[others[0]]]) + normal[_INDEX[others[1]]] * (float(second) - point[_INDEX[others[1]]])
+            rest = sum(normal[_INDEX[each]] * (float(end) - point[_INDEX[each]]) for each, end in zip(others, (first, second), strict=True))
             places.append(point[index] - rest / normal[index])
     reached = min(places) if face == HIGH[axis] else max(places)
     return exact_again(reached, scope.work.edition)

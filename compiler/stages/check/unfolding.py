@@ -5,7 +5,9 @@ In: the plan's scope. Out: design parts and assemblies, in the order of writing.
 
 from __future__ import annotations
 
-from typing import Literal, cast
+from collections.abc import Callable, Iterable
+from contextlib import suppress
+from typing import Any, Literal, cast
 
 from compiler.base.report import Spot
 from compiler.language import Unsolved, did_you_mean, listed
@@ -74,13 +76,14 @@ class Unfolding:
 
     def values(self, scope: Scope) -> None:
         """Work out every size, number, middle and material of a scope, so that each fault is found."""
-        for ask in ([lambda name=name: scope.size(name) for name in scope.rules.sizes] + [lambda name=name: scope.number(name) for name in scope.rules.numbers]
-                    + [lambda axis=axis: scope.middle(axis) for axis in scope.rules.middle]
-                    + [lambda name=name: scope.material(name) for name in scope.rules.materials]):
-            try:
-                ask()
-            except Unsolved:
-                continue
+        asked: list[tuple[Callable[[Any], object], Iterable[str]]] = [
+            (scope.size, scope.rules.sizes), (scope.number, scope.rules.numbers), (scope.middle, scope.rules.middle),
+            (scope.material, scope.rules.materials),
+        ]
+        for ask, names in asked:
+            for name in names:
+                with suppress(Unsolved):
+                    ask(name)
 
     # ---- one piece -----------------------------------------------------------------------------------
 
@@ -141,8 +144,9 @@ class Unfolding:
                         continue
                     leaning = leaning_end(scope, piece, axis, face)
                     if leaning is None:
-                        self._work.findings.warning("compound-end", f"`{rule.name}` runs up to `{piece.name}`, which leans in two directions: the end is left square, at its long point.",
-                                                    extent.at.within(thing.start, thing.end), "Cut that end to fit on the bench, or let the neighbour lean one way.")
+                        says = f"`{rule.name}` runs up to `{piece.name}`, which leans in two directions: the end is left square, at its long point."
+                        self._work.findings.warning("compound-end", says, extent.at.within(thing.start, thing.end),
+                                                    "Cut that end to fit on the bench, or let the neighbour lean one way.")
                     else:
                         angle, long_at = leaning
                         if not angle.degrees:
@@ -160,7 +164,8 @@ class Unfolding:
                 material = outcome.value
             if not isinstance(material, Stock) or material.kind != "tape":
                 near = did_you_mean(tape, names_of(self._work.library, stock=True))
-                raise self._work.refuse("no-tape", f"`{tape}` is no edge tape.", at, f"Did you mean {near}?" if near and near != tape else "Name one of shared/stock, such as birch edge tape.")
+                hint = f"Did you mean {near}?" if near and near != tape else "Name one of shared/stock, such as birch edge tape."
+                raise self._work.refuse("no-tape", f"`{tape}` is no edge tape.", at, hint)
             for face, place in faces:
                 if face not in AXIS_OF:
                     raise self._work.refuse("unknown-face", f"`{face}` is no face.", place, "Faces: left right front back bottom top.")
