@@ -183,8 +183,14 @@ def spread(apart: Apart, solids: Solids, camera: Camera, width: float, height: f
     `factors` widen the gaps of a kind on an axis; `kinds` tells the kind of a part.
     """
     least = GAP if len(apart.units) <= MANY else GAP_OF_MANY
-    room = (balloons.ROOM, balloons.ROOM, width - balloons.ROOM, height - balloons.ROOM)
+    edge = room_of(width)
+    room = (edge, edge, width - edge, height - edge)
     return spread_with(apart, solids, camera, room, least, 0.6 * min(width, height), factors, kinds)
+
+
+def room_of(width: float) -> float:
+    """Room round a picture for its balloons."""
+    return balloons.ROOM if width > 150 else balloons.ROOM_OF_SMALL
 
 
 def spread_with(apart: Apart, solids: Solids, camera: Camera, room: tuple[float, float, float, float], least: float, first: float,
@@ -298,7 +304,7 @@ def draw(model: Model, solids: Solids, camera: Camera, *, width: float, height: 
     moves, placing = spread(apart, shown, camera, width, height)
     reach = _bounds(shown, camera, moves)
     # The frame is no higher than the picture with its balloons; a small picture of the whole needs a corner.
-    needed = (reach[3] - reach[1]) * placing.scale + 2 * balloons.ROOM
+    needed = (reach[3] - reach[1]) * placing.scale + 2 * room_of(width)
     if needed < height:
         height = max(needed, min(height, 0.55 * width))
         placing = Placing(placing.scale, placing.dx, height / 2 - placing.scale * (reach[1] + reach[3]) / 2)

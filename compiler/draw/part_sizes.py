@@ -278,9 +278,15 @@ def _corners(s: Shaping, within: Blank, axis: int, other: int) -> Iterable[tuple
     if len(s.outline) > 12:
         return
     at, beside = rest.index(axis), rest.index(other)
+    if s.radii and max(s.radii) <= min(s.size(i) for i in rest):
+        # Rounded corners: what is marked out is the shape's reach, the radius stands in the note.
+        middle = (s.low[other] + s.high[other]) / 2
+        yield from ((place, middle) for place in (s.low[axis], s.high[axis]) if within.low[axis] < place < within.high[axis])
+        return
+    known = (within.low[axis], within.high[axis], within.box_low[axis], within.box_high[axis], s.low[axis], s.high[axis])
     seen: dict[Fraction, Fraction] = {}
     for corner in corners:
-        place = Fraction(round(corner[at] * 1024), 1024)
+        place = next((k for k in known if abs(float(k) - corner[at]) < 2e-3), Fraction(round(corner[at] * 1024), 1024))
         if within.low[axis] < place < within.high[axis] and place not in seen:
             seen[place] = Fraction(round(corner[beside] * 1024), 1024)
     yield from sorted(seen.items())[:FEW]

@@ -128,11 +128,12 @@ def _exploded(r: Request) -> Drawing | None:
     names = r.names
     closed = closed_groups(r.model, names)
     # A picture narrower than the text shares its page with another.
-    height = min(PAGE_HIGH, 1.2 * r.width) if r.width > 150 else 0.86 * r.width
+    height = min(PAGE_HIGH, 1.2 * r.width) if r.width > 150 else 0.93 * r.width
     lettered = _lettered(r, names, closed, camera(words))
     drawing, missing = exploded.draw(r.model, r.solids, camera(words), width=r.width, height=height, names=names, closed=closed,
                                      lettered=lettered, says=_says(r, f"Exploded view of {len(names)} parts"))
-    if missing:
+    # What the whole hides, the picture of its sub-assembly shows.
+    if missing and (r.view.only or not r.model.assemblies):
         r.found.advice("letter-not-seen", f"the exploded view hides {_list(missing)}", r.at,
                        "Another corner, or an entry under explode, may show it.")
     return cropped(drawing)

@@ -14,7 +14,7 @@ from collections.abc import Collection, Mapping, Sequence
 import shapely
 
 from compiler.draw import balloons
-from compiler.draw.exploded import as_sawn, come_apart, spread_with, targets, trails
+from compiler.draw.exploded import Apart, as_sawn, come_apart, spread_with, targets, trails
 from compiler.draw.joint_details import piece_of
 from compiler.draw.lettering import LARGE, SMALL, letter, text_width
 from compiler.draw.paint import Placing, area_of, fitted, paint
@@ -103,11 +103,32 @@ def draw(model: Model, solids: Solids, *, shown: Sequence[str], added: Collectio
     pen.lines("trail", ((placing.point(start), placing.point(end)) for _, start, end in seen.threads))
     lettered = set(added) if added else set(chosen.names)
     letters = _letters(pen, model, seen, placing, lettered, width, height)
-    # What only rests in the piece (a loose shelf) is tilted in; what is joined to the rest must have a straight way.
-    joined = {name for joint in model.joints if joint.family != "on" for name, other in
-              ((joint.acting, joint.receiver), (joint.receiver, joint.acting)) if other in done}
-    stuck = tuple(name for group in apart.stuck for name in group if name in added and name in joined) if apart is not None else ()
+    stuck = _stuck(model, chosen, apart, done, added) if apart is not None else ()
     return pen.drawing(width, height, says, letters=letters, shows=chosen.names), stuck
+
+
+def _stuck(model: Model, chosen: Solids, apart: Apart, done: Sequence[str], added: Collection[str]) -> tuple[str, ...]:
+    """Added parts that are joined to the rest and have no straight way in.
+
+    What only rests in the piece (a loose shelf) is tilted in; doors and drawers that hang in it are opened, so they block nobody.
+    """
+    links = [(j.acting, j.receiver) for j in model.joints if j.family != "on"]
+    found = [name for group in apart.stuck for name in group if name in added]
+    late: list[str] = []
+    for name in found:
+        frame = {other for pair in links if name in pair for other in pair if other in done}
+        if not frame:
+            continue
+        while True:
+            more = {other for pair in links for other in pair if set(pair) & frame and other in done} - frame
+            if not more:
+                break
+            frame |= more
+        core = chosen.only({*frame, name})
+        again = come_apart(model, core, bodies(core, sorted(frame)))
+        if any(name in group for group in again.stuck):
+            late.append(name)
+    return tuple(late)
 
 
 def _one_of_many(model: Model, shown: Sequence[str], added: Collection[str]) -> tuple[Sequence[str], Collection[str]]:

@@ -12,10 +12,12 @@ from compiler.api import (
     Plugin,
     View,
     hook,
+    inch,
     section,
 )
 
 FEW = 3
+SHORT = inch(36)
 CELL = 82
 WHOLE = 168
 
@@ -47,7 +49,9 @@ def part_drawings(model: Model) -> Blocks:
 
 
 def _simple(part: Part) -> bool:
-    """Without notes: a note needs more room than half a page is wide."""
+    """Short and without notes: a note needs more room than half a page is wide."""
+    if part.length > SHORT:
+        return False
     cuts = [feature for feature in part.features if feature.op == "cut"]
     return not cuts and len(part.features) <= FEW and all(feature.frame.square for feature in part.features)
 
