@@ -213,3 +213,38 @@ def test_a_chain_without_end_is_one_fault() -> None:
     found = checked("sizes:\n  " + names[0] + ": 1\n" + "\n".join(reversed(lines)) + "\n" + box(row("post", "across: 0 for 1 1/2", "deep: 0 for 1", f"up: 0 to {names[-1]}")))
     assert found.value is None
     assert ["too-deep"] == codes(found)
+
+
+GROUP = "assemblies:\n  case:\n    parts:\n      core: {stock: ply, across: 0 to 20, deep: 0 to 10, up: from 0}\n"
+
+
+def test_a_run_of_one_piece_spans_its_group() -> None:
+    """The extent that is written says which way it lies."""
+    found = design(SHEET + GROUP + "parts:\n  strip: {stock: oak, run: {round: [front], of: case}, up: 0 for 3}\n")
+    assert (("20", "1 3/4", "3"), (("left", "square"), ("right", "square"))) == (sizes(found, "front strip"), part(found, "front strip").run_ends)
+
+
+def test_a_run_round_itself_is_a_fault() -> None:
+    """There is nothing inside it."""
+    assert ["run-itself"] == codes(checked(SHEET + GROUP + "parts:\n  strip: {stock: oak, run: {round: [front], of: strip}, up: 0 for 3}\n"))
+
+
+def test_a_moulding_is_never_wider_than_its_section() -> None:
+    """It may be ripped narrower."""
+    bought = "materials: {mould: base moulding stock}\nparts:\n  base: {stock: mould, across: 0 to 30, deep: from 0, up: 0 for %s}\n"
+    assert [[], ["too-wide"]] == [codes(checked(bought % width)) for width in ("3", "5")]
+
+
+def test_a_rod_leaves_two_sizes_to_its_diameter() -> None:
+    """Both ends of both."""
+    found = design("materials: {rod: dowel rod 1/2}\nparts:\n  peg: {stock: rod, across: centred on 3, deep: centred on 4, up: 0 to 20}\n")
+    assert ("1/2", "1/2", "20") == sizes(found, "peg")
+
+
+def test_an_end_that_meets_a_neighbour_leaning_two_ways_is_told() -> None:
+    """It stays square at its long point; the maker fits it."""
+    legs = ("  leg: {stock: oak, across: 2 for 1 1/2, deep: 2 for 1 1/2, up: 0 to 20, copies: mirror across and deep, level: [top, bottom],\n"
+            "        tilt: [bottom by 5 deg to left about top left edge, bottom by 10 deg to front about top front edge]}\n")
+    found = checked(SHEET + "middle: {across: 20, deep: 10}\nparts:\n" + legs + "  rail: {stock: oak, across: between front left leg and front right leg, deep: as front left leg, up: 5 for 3}\n")
+    assert found.value is not None
+    assert {"compound-end"} == set(codes(found))

@@ -276,6 +276,8 @@ def group_face(scope: Scope, rule: PartRule, face: Face) -> Length:
             if not found:
                 raise no_part(scope, thing, at)
             places.extend(scope.face_of(piece, face) for piece in found if piece.rule is not rule)
+        if not places:
+            raise scope.work.refuse("run-itself", f"`{rule.name}` would go round itself.", run.at.key("of"), "Name the assembly or the parts it is wrapped round.")
         return min(places) if face in LOW.values() else max(places)
 
     return scope.work.solve(("group", scope.id, rule.name, face), "", run.at, compute, called=f"what {rule.name} goes round")

@@ -234,7 +234,7 @@ class RuleReader:
                 if axis in axes and axis in rule.extents:
                     self._findings.error("extent-twice", f"`{rule.name}` is a run: its `{axis}` follows from what it goes round.",
                                          rule.at.key(axis), f"Remove `{axis}`.")
-                elif axis not in axes and axis in missing:
+                elif axis not in axes and axis in missing and len(missing) > 2:
                     self._findings.error("missing-extent", f"`{rule.name}` has no `{axis}`.", key, f"Write {axis}: 0 for 3.")
             return
         copies = rule.copies.tree if rule.copies else None

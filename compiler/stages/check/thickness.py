@@ -61,6 +61,20 @@ def _axis(scope: Scope, rule: PartRule) -> Axis:
     return chosen
 
 
+def fits_section(scope: Scope, rule: PartRule, copy: Copy, thick: Axis) -> None:
+    """Judge a moulding or rod against its section: it can be ripped narrower, never made wider. Raises `Unsolved` after reporting."""
+    stock = scope.stock(rule)
+    if stock.kind not in ("moulding", "rod") or stock.width is None:
+        return
+    rest: dict[Axis, Length] = {axis: scope.span_size(rule, copy, axis) for axis in AXES if axis != thick}
+    axis = min(rest, key=lambda each: rest[each])
+    if rest[axis] > stock.width:
+        units = scope.work.edition
+        at = rule.extents[axis].at if axis in rule.extents else rule.at
+        raise scope.work.refuse("too-wide", f"`{rule.name}` is {say(rest[axis], units)} wide ({axis}), {stock.name} is {say(stock.width, units)}.", at,
+                                "Leave out an end, or take a wider one.")
+
+
 def _no_thickness(scope: Scope, rule: PartRule, stock: Stock, sizes: dict[Axis, Length]) -> Exception:
     units = scope.work.edition
     nearest = min(AXES, key=lambda axis: abs(sizes[axis] - stock.thickness))
