@@ -76,7 +76,7 @@ def remove_stamp(environment: str) -> None:
 
 def pin_file(root: str, name: str) -> str:
     """The path of a pin file."""
-    return os.path.join(root, "pins", name + ".txt")
+    return os.path.join(root, "compiler", "bootstrap", "pins", name + ".txt")
 
 
 def wanted_stamp(root: str, pins: tuple[str, ...]) -> Stamp:

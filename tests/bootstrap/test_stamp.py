@@ -48,8 +48,8 @@ def test_another_folder_is_another_environment() -> None:
 
 def test_a_changed_pin_shows(tmp_path: Path) -> None:
     """One different hash in a pin file asks for another environment."""
-    (tmp_path / "pins").mkdir()
-    pins = tmp_path / "pins" / "run.txt"
+    (tmp_path / "compiler" / "bootstrap" / "pins").mkdir(parents=True)
+    pins = tmp_path / "compiler" / "bootstrap" / "pins" / "run.txt"
     pins.write_text("segno==1.6.6 --hash=sha256:00\n")
     before = wanted_stamp(str(tmp_path), ("run",))
     pins.write_text("segno==1.6.6 --hash=sha256:01\n")
@@ -58,8 +58,8 @@ def test_a_changed_pin_shows(tmp_path: Path) -> None:
 
 def test_line_ends_do_not_matter(tmp_path: Path) -> None:
     """A checkout with Windows line ends has the same pins."""
-    (tmp_path / "pins").mkdir()
-    pins = tmp_path / "pins" / "run.txt"
+    (tmp_path / "compiler" / "bootstrap" / "pins").mkdir(parents=True)
+    pins = tmp_path / "compiler" / "bootstrap" / "pins" / "run.txt"
     pins.write_bytes(b"a==1\nb==2\n")
     unix = wanted_stamp(str(tmp_path), ("run",))
     pins.write_bytes(b"a==1\r\nb==2\r\n")

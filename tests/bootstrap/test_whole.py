@@ -61,7 +61,7 @@ def project(folder: Path) -> Path:
     shutil.copytree(
         Path(ROOT, "compiler", "bootstrap"),
         folder / "compiler" / "bootstrap",
-        ignore=shutil.ignore_patterns("__pycache__"),
+        ignore=shutil.ignore_patterns("__pycache__", "tests.txt", "uv.txt"),
     )
     (folder / "compiler" / "cli.py").write_text(
         "import sys, weasyprint\ndef main():\n    print(weasyprint.version, *sys.argv[1:])\n    return 0\n"
@@ -72,8 +72,7 @@ def project(folder: Path) -> Path:
         '[project]\nname = "kerfolio"\nversion = "0"\n'
     )
     (folder / "wheels").mkdir()
-    (folder / "pins").mkdir()
-    (folder / "pins" / "run.txt").write_text(wheel(folder / "wheels", "1"))
+    (folder / "compiler" / "bootstrap" / "pins" / "run.txt").write_text(wheel(folder / "wheels", "1"))
     return folder
 
 
@@ -116,10 +115,10 @@ def test_second_run_has_nothing_to_say(shop: Path) -> None:
 
 def test_a_failed_update_leaves_what_stood(shop: Path) -> None:
     """Offline, newer pins cannot come; with the older pins back, the environment is as good as before."""
-    before = (shop / "pins" / "run.txt").read_text()
-    (shop / "pins" / "run.txt").write_text(before.replace("==1", "==3"))
+    before = (shop / "compiler" / "bootstrap" / "pins" / "run.txt").read_text()
+    (shop / "compiler" / "bootstrap" / "pins" / "run.txt").write_text(before.replace("==1", "==3"))
     failed = start(shop)
-    (shop / "pins" / "run.txt").write_text(before)
+    (shop / "compiler" / "bootstrap" / "pins" / "run.txt").write_text(before)
     back = start(shop)
     assert (1, 0, "") == (failed.returncode, back.returncode, back.stderr)
 
@@ -133,7 +132,7 @@ def test_new_pins_are_brought_in_without_starting_over(tmp_path: Path) -> None:
     first = start(folder)
     kept = folder / ".venv" / "kept.txt"
     kept.touch()
-    (folder / "pins" / "run.txt").write_text(wheel(folder / "wheels", "2"))
+    (folder / "compiler" / "bootstrap" / "pins" / "run.txt").write_text(wheel(folder / "wheels", "2"))
     updated = start(folder)
     assert ("1\n", "2\n") == (first.stdout, updated.stdout), first.stderr + updated.stderr
     assert kept.exists()
@@ -149,7 +148,7 @@ def test_new_pins_are_brought_in_without_starting_over(tmp_path: Path) -> None:
 def test_a_file_with_another_hash_is_refused(tmp_path: Path) -> None:
     """Exit code 1 and one sentence; nothing of the file is installed."""
     folder = project(tmp_path)
-    pin = folder / "pins" / "run.txt"
+    pin = folder / "compiler" / "bootstrap" / "pins" / "run.txt"
     pin.write_text(pin.read_text()[:-5] + "0000\n")
     refused = start(folder)
     assert 1 == refused.returncode
@@ -171,7 +170,7 @@ def test_a_package_that_cannot_be_had_is_one_sentence(tmp_path: Path) -> None:
 def test_a_missing_pin_file_is_one_sentence(tmp_path: Path) -> None:
     """A copy of the project with files left out says so."""
     folder = project(tmp_path)
-    (folder / "pins" / "run.txt").unlink()
+    (folder / "compiler" / "bootstrap" / "pins" / "run.txt").unlink()
     failed = start(folder)
     assert 1 == failed.returncode
     assert failed.stderr.startswith("error: this copy of the project is not whole")
