@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import dataclasses
 import hashlib
-from collections.abc import Iterator
 from enum import Enum
 from fractions import Fraction
+from functools import cache
 from typing import Any
 
 
@@ -19,45 +19,52 @@ def digest(value: object) -> str:
 
     Raises TypeError for what has no stable writing (sets, objects with identity).
     """
-    h = hashlib.sha256()
-    for piece in _write(value):
-        h.update(piece)
-    return h.hexdigest()
+    return hashlib.sha256(_written(value, {})).hexdigest()
 
 
-def _write(value: Any) -> Iterator[bytes]:
-    if value is None or isinstance(value, bool):
-        yield f"{value};".encode()
-    elif isinstance(value, Enum):
-        yield f"e{type(value).__name__}.{value.name};".encode()
-    elif isinstance(value, int):
-        yield f"i{value};".encode()
-    elif isinstance(value, Fraction):
-        yield f"q{value.numerator}/{value.denominator};".encode()
-    elif isinstance(value, float):
-        yield f"f{value.hex()};".encode()
-    elif isinstance(value, str):
+def _written(value: Any, known: dict[int, bytes]) -> bytes:
+    """The writing. `known` holds that of each dataclass met in this call: a stock that forty parts share is written out once."""
+    kind = type(value)
+    if kind is str:
         raw = value.encode()
-        yield f"s{len(raw)}:".encode() + raw
-    elif isinstance(value, bytes):
-        yield f"b{len(value)}:".encode() + value
-    elif isinstance(value, (tuple, list)):
-        yield f"t{len(value)}(".encode()
-        for item in value:
-            yield from _write(item)
-        yield b")"
-    elif isinstance(value, dict):
-        yield f"d{len(value)}(".encode()
-        for key in sorted(value, key=repr):
-            yield from _write(key)
-            yield from _write(value[key])
-        yield b")"
-    elif dataclasses.is_dataclass(value) and not isinstance(value, type):
-        yield f"c{type(value).__qualname__}(".encode()
-        for item in dataclasses.fields(value):
-            if item.compare:
-                yield item.name.encode() + b"="
-                yield from _write(getattr(value, item.name))
-        yield b")"
-    else:
-        raise TypeError(f"{type(value).__name__} has no digest")
+        return b"s%d:%b" % (len(raw), raw)
+    if kind is tuple or kind is list:
+        return b"t%d(%b)" % (len(value), b"".join([_written(item, known) for item in value]))
+    if kind is float:
+        return f"f{value.hex()};".encode()
+    if kind is Fraction:
+        return b"q%d/%d;" % (value.numerator, value.denominator)
+    if value is None or kind is bool:
+        return f"{value};".encode()
+    if kind is int:
+        return b"i%d;" % value
+    heads = _heads(kind)
+    if heads is not None:
+        found = known.get(id(value))
+        if found is None:
+            inside = b"".join([head + _written(getattr(value, name), known) for name, head in heads])
+            found = known[id(value)] = b"c%b(%b)" % (kind.__qualname__.encode(), inside)
+        return found
+    return _rare(value, known)
+
+
+@cache
+def _heads(kind: type) -> tuple[tuple[str, bytes], ...] | None:
+    """The fields of a dataclass that count when two are compared, each with its written name."""
+    if not dataclasses.is_dataclass(kind) or issubclass(kind, Enum):
+        return None
+    return tuple((item.name, item.name.encode() + b"=") for item in dataclasses.fields(kind) if item.compare)
+
+
+def _rare(value: Any, known: dict[int, bytes]) -> bytes:
+    if isinstance(value, Enum):
+        return f"e{type(value).__name__}.{value.name};".encode()
+    if isinstance(value, bytes):
+        return b"b%d:%b" % (len(value), value)
+    if isinstance(value, dict):
+        pairs = [_written(key, known) + _written(value[key], known) for key in sorted(value, key=repr)]
+        return b"d%d(%b)" % (len(value), b"".join(pairs))
+    for plain in (str, tuple, list, float, Fraction, int):
+        if isinstance(value, plain):
+            return _written(plain(value), known)  # type: ignore[call-overload,arg-type]  # a subclass is written as what it is
+    raise TypeError(f"{type(value).__name__} has no digest")
