@@ -25,7 +25,7 @@ from compiler.solid.building import Solids, build
 from compiler.solid.contacts import Contact, contacts
 from compiler.solid.meshes import Floats
 from compiler.values.figure import Drawing
-from compiler.values.model import Model
+from compiler.values.model import AXES, Model
 from compiler.values.shapes import Bore, Vector
 
 GAP = 8.0
@@ -79,7 +79,7 @@ def come_apart(model: Model, solids: Solids, closed: Sequence[tuple[str, ...]] =
     links = _links(model, met, number)
     bulk = [sum(solids[name].volume for name in unit) for unit in units]
     boxes = tuple(tuple((solids[name].low, solids[name].high) for name in unit) for unit in units)
-    return Apart(tuple(units), dismantle(clear, links, bulk, _hints(model, units, number), _leaning(model, number)), clear, boxes, met)
+    return Apart(tuple(units), dismantle(clear, links, bulk, _hints(model, units, number, solids), _leaning(model, number)), clear, boxes, met)
 
 
 def _without_holes(solids: Solids) -> Solids:
@@ -141,14 +141,18 @@ def _leaning(model: Model, number: Mapping[str, int]) -> dict[Way, frozenset[tup
     return {way: frozenset(pairs) for way, pairs in found.items()}
 
 
-def _hints(model: Model, units: Sequence[tuple[str, ...]], number: Mapping[str, int]) -> dict[int, tuple[Way, float | None]]:
-    """The author's wishes; doors, drawers and loose shelves leave by the front before anything else."""
+def _hints(model: Model, units: Sequence[tuple[str, ...]], number: Mapping[str, int], solids: Solids) -> dict[int, tuple[Way, float | None]]:
+    """Who leaves before anything else: what hangs, slides or lies loose, wedges and keys, and what the author wishes."""
     hints: dict[int, tuple[Way, float | None]] = {}
-    for joint in model.joints:
-        if joint.family == "on" and joint.kind in HANGING and joint.acting in number:
-            unit = number[joint.acting]
-            if len(units) > 1 and joint.receiver in number and number[joint.receiver] != unit:
-                hints[unit] = ((1, -1), None)
+    if len(units) > 1:
+        for joint in model.joints:
+            if joint.family == "on" and joint.kind in HANGING and joint.acting in number and number.get(joint.receiver) not in (None, number[joint.acting]):
+                hints[number[joint.acting]] = ((1, -1), None)
+        for unit in _movable(model, units, number):
+            hints[unit] = (_open_side(units[unit], solids), None)
+        for piece in model.pieces:
+            if piece.name in number:
+                hints[number[piece.name]] = (_driven_from(piece.name, solids), None)
     for name, words in model.explode:
         first, *more = words.split()
         if first not in WORDS:
@@ -158,6 +162,38 @@ def _hints(model: Model, units: Sequence[tuple[str, ...]], number: Mapping[str, 
             if part in number:
                 hints[number[part]] = (WORDS[first], distance)
     return hints
+
+
+def _movable(model: Model, units: Sequence[tuple[str, ...]], number: Mapping[str, int]) -> list[int]:
+    """Doors on hinges, drawers on slides, shelves on pins that nothing joins to another unit."""
+    joined = {number[name] for joint in model.joints if joint.family != "on" and joint.acting in number and joint.receiver in number
+              and number[joint.acting] != number[joint.receiver] for name in (joint.acting, joint.receiver)}
+    found: list[int] = []
+    for use in model.hardware:
+        names = [name for name in use.on if name in number]
+        if use.item.kind == "hinge" and len({number[name] for name in names}) > 1:
+            found.append(number[names[0]])
+        elif use.item.kind == "slide" and use.per:
+            found += [number[name] for name in model.named(use.per) if name in number][:1]
+        elif use.item.kind == "pin" and len({number[name] for name in names}) > 1 and number[names[0]] not in joined:
+            found.append(number[names[0]])
+    return [unit for unit in dict.fromkeys(found) if len(units[unit]) < len(number)]
+
+
+def _open_side(unit: tuple[str, ...], solids: Solids) -> Way:
+    """A lid opens up, all else to the front."""
+    low = np.min([solids[name].low for name in unit], axis=0)
+    high = np.max([solids[name].high for name in unit], axis=0)
+    flat = high[2] - low[2] < 0.2 * min(high[0] - low[0], high[1] - low[1])
+    return (2, 1) if flat and len(unit) > 1 else (1, -1)
+
+
+def _driven_from(name: str, solids: Solids) -> Way:
+    """A wedge, key or spline leaves along its grain, away from the middle of the piece."""
+    low, high = np.array(solids[name].low), np.array(solids[name].high)
+    axis = AXES.index(solids[name].part.length_axis)
+    middle = np.mean([np.add(solid.low, solid.high)[axis] / 2 for solid in solids.parts])
+    return axis, 1 if (low[axis] + high[axis]) / 2 >= middle else -1
 
 
 def _inches(text: str) -> float | None:

@@ -10,6 +10,7 @@ A stacked fraction has its bar at half the cap height, numerals of 0.8 of the si
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import cos, radians, sin
 from typing import Literal
 
@@ -52,6 +53,7 @@ def fraction_width(fraction: StackedFraction, size: float, weight: Weight = "med
     return widest + 2 * SIDE * size
 
 
+@lru_cache(maxsize=8192)
 def runs_width(runs: Runs, size: float, weight: Weight = "medium") -> float:
     """The room of mixed runs; a fraction keeps a small gap to the text beside it."""
     width = 0.0
@@ -67,6 +69,7 @@ def runs_width(runs: Runs, size: float, weight: Weight = "medium") -> float:
     return width
 
 
+@lru_cache(maxsize=8192)
 def reach(runs: Runs, size: float) -> tuple[float, float]:
     """How far the lettering reaches below and above its baseline."""
     low, high = 0.0, size

@@ -171,10 +171,16 @@ def members_of(model: Model, path: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def _lettered(r: Request, names: tuple[str, ...], closed: tuple[tuple[str, ...], ...], look_from: Camera) -> tuple[str, ...]:
-    """Parts that get letters: of a group that stays together only the part that shows most, which stands for it."""
+    """Parts that get letters: of a group that stays together only the part that shows most, which stands for it.
+
+    A group without a joint inside gets no picture of its own, so all its parts have their letters here.
+    """
     inside = {name for group in closed for name in group}
     chosen = [name for name in names if name not in inside]
     for group in closed:
+        if not any(joint.acting in group and joint.receiver in group for joint in r.model.joints):
+            chosen += group
+            continue
         regions = look(r.solids, look_from, names=group).regions
         most = max(regions, key=lambda region: region.area).part if regions else group[0]
         kind = joint_details.piece_of(r.model, most).kind

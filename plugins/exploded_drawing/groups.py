@@ -34,6 +34,8 @@ def sub_assemblies(model: Model) -> tuple[Shown, ...]:
                  and other.path[: len(group.path)] == group.path}
         own = tuple(name for name in members if not any(model.part(name).assembly[: len(path)] == path for path in inner))
         bodies = _bodies(model, own if len(own) > 1 else members)
+        if all(len(body) == 1 for body in bodies):
+            continue
         parts = tuple(name for body in bodies for name in body)
         if not 1 < len(parts) < len(model.parts):
             continue
@@ -51,7 +53,7 @@ def _members(model: Model, group: Assembly) -> tuple[str, ...]:
 
 
 def _bodies(model: Model, names: tuple[str, ...]) -> tuple[tuple[str, ...], ...]:
-    """The parts that joints hold together, one body of each sort; parts on their own are left out."""
+    """The parts that joints hold together, one body of each sort."""
     root = {name: name for name in names}
 
     def find(name: str) -> str:
@@ -67,6 +69,5 @@ def _bodies(model: Model, names: tuple[str, ...]) -> tuple[tuple[str, ...], ...]
         bodies.setdefault(find(name), []).append(name)
     sorts: dict[object, tuple[str, ...]] = {}
     for body in bodies.values():
-        if len(body) > 1:
-            sorts.setdefault(frozenset(Counter(model.part(name).kind for name in body).items()), tuple(body))
+        sorts.setdefault(frozenset(Counter(model.part(name).kind for name in body).items()), tuple(body))
     return tuple(sorts.values())
