@@ -359,6 +359,10 @@ def _class_words(s: Shaping, count: int, within: Blank, side: Side, right: int, 
         return joined(s.called, " ", size(s.size(rest[0])), " × ", size(s.size(rest[1])), " × ", size(reach), " long", many)
     if not parts:
         return ()
+    if beyond(s, within):
+        way = next(i for i in range(3) if s.high[i] <= within.box_low[i] or s.low[i] >= within.box_high[i])
+        small, large = sorted(s.size(i) for i in range(3) if i != way)
+        return joined(s.called, " ", size(small), " × ", size(large), " × ", size(s.size(way)), " deep", many)
     depth_of = side[0]
     through = s.low[depth_of] <= within.box_low[depth_of] and s.high[depth_of] >= within.box_high[depth_of]
     listed: list[str | Runs] = []

@@ -82,6 +82,8 @@ def style_of(model: Model) -> Style:
 def picture(view: View, model: Model, solids: Solids, at: Spot | None = None) -> Outcome[Drawing]:
     """The drawing that a view asks for. `solids` are the coarse solids of the model's parts and pieces."""
     found = Findings()
+    if at is None:
+        at = next((Spot("design.yaml", ("views", name)) for name, words in model.views if words == view.words), None)
     words, *dropped = view.words.strip().split(" without ")
     if dropped:
         away = {name for one in re.split(r",| and ", dropped[0]) for name in model.named(one.strip())}
@@ -125,6 +127,12 @@ def _pictorial(r: Request) -> Drawing | None:
 
 def _exploded(r: Request) -> Drawing | None:
     words = r.rest.removeprefix("exploded").strip() or "front right top"
+    for name, wish in r.model.explode:
+        here = Spot("design.yaml", ("explode", name))
+        if not r.model.named(name):
+            r.found.error("explode-nowhere", f"“{name}” is no part of this plan", here)
+        if wish.split(" ")[0] not in exploded.WORDS:
+            r.found.error("explode-nowhere", f"“{wish}” leads nowhere", here, "Write up, down, left, right, front or back, and how many inches.")
     names = r.names
     closed = closed_groups(r.model, names)
     # A picture narrower than the text shares its page with another.

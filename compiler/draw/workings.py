@@ -8,7 +8,7 @@ neighbouring drawings count the same way. Shapes are as sawn on the bench where 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -97,7 +97,35 @@ def shapings(part: Part, within: Blank) -> tuple[Shaping, ...]:
         if any(a >= b for a, b in zip(low, high, strict=True)):
             continue
         found.append(_shaping(sawn, within, low, high, values))
-    return tuple(found)
+    return _grown_together(found)
+
+
+def _grown_together(found: list[Shaping]) -> tuple[Shaping, ...]:
+    """Blocks that grow on from each other (a tenon's straight foot and its end) are one."""
+    result: list[Shaping] = []
+    for one in found:
+        for k, other in enumerate(result):
+            axis = _abutting(one, other)
+            if axis is not None:
+                low, high = list(other.low), list(other.high)
+                low[axis], high[axis] = min(one.low[axis], other.low[axis]), max(one.high[axis], other.high[axis])
+                result[k] = replace(other, low=_three(low), high=_three(high))
+                break
+        else:
+            result.append(one)
+    return tuple(result)
+
+
+def _abutting(one: Shaping, other: Shaping) -> int | None:
+    """The direction in which two growths of one joint follow each other with the same section."""
+    if (one.op, other.op) != ("grow", "grow") or one.called != other.called or one.by != other.by or one.sort != other.sort != "block":
+        return None
+    for axis in range(3):
+        rest = [i for i in range(3) if i != axis]
+        same = all(one.low[i] == other.low[i] and one.high[i] == other.high[i] for i in rest)
+        if same and (one.low[axis] == other.high[axis] or one.high[axis] == other.low[axis]):
+            return axis
+    return None
 
 
 def _shaping(feature: Feature, within: Blank, low: Three, high: Three,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -148,3 +149,19 @@ def test_elevations_need_no_float_style(case: Model, solids: Solids) -> None:
     """The smallest step shown is 1/32."""
     drawing = elevations.draw(case, solids, width=170, height=205, style=Style())
     assert all("/64" not in mark.text for mark in drawing.marks if isinstance(mark, Lettering))
+
+
+def test_an_override_to_nowhere_is_reported_at_its_place(case: Model, solids: Solids) -> None:
+    """`explode: {top: sideways 3, lid: up 6}`: both lines are wrong."""
+    wrong = replace(case, explode=(("top", "sideways 3"), ("lid", "up 6")))
+    faults = picture(View("exploded"), wrong, solids).report.errors
+    assert [(fault.code, fault.at) for fault in faults] == [
+        ("explode-nowhere", Spot("design.yaml", ("explode", "top"))), ("explode-nowhere", Spot("design.yaml", ("explode", "lid"))),
+    ]
+
+
+def test_an_authors_view_is_reported_where_it_is_written(case: Model, solids: Solids) -> None:
+    """The place is the entry under views."""
+    wrong = replace(case, views=(("odd", "sideways"),))
+    (fault,) = picture(View("sideways", width=168), wrong, solids).report.errors
+    assert fault.at == Spot("design.yaml", ("views", "odd"))
