@@ -52,7 +52,7 @@ class Theme:
     """A theme, ready to dress a document. `chain` is its names, the parent first.
 
     `styles` are texts in cascading order; `papers` the style of each paper size; `templates` source by block kind.
-    `files` are fonts and pictures by name. `leave_out` are names of sections that this theme does not print.
+    `files` are fonts and pictures by name. `leave_out` are names of sections that this theme does not print, `flows` of those that go on where the one before ends.
     """
 
     name: str
@@ -65,4 +65,5 @@ class Theme:
     faces: tuple[FontFace, ...]
     pens: PenStyle
     leave_out: tuple[str, ...] = ()
+    flows: tuple[str, ...] = ()
     reads: tuple[Read, ...] = field(default=(), compare=False)

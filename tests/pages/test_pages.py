@@ -157,10 +157,10 @@ def test_the_cut_list_reads_back_row_by_row() -> None:
 
 
 def test_a_long_table_repeats_its_head_with_continued() -> None:
-    """On the pages after the first the title says “continued”, on the first it does not."""
+    """On the pages after the first the title says “, continued”, on the first it does not."""
     pages = [text for text in texts(printed(**EDITIONS["long"]).content) if "Table 1. What to buy" in text]
     assert len(pages) == 3
-    assert ["Table 1. What to buy continued" in page for page in pages] == [False, True, True]
+    assert ["Table 1. What to buy, continued" in page for page in pages] == [False, True, True]
     assert all("Item Ask for Qty Unit About" in page for page in pages)
 
 

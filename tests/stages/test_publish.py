@@ -18,6 +18,7 @@ import pytest
 from compiler.stages.dress import dress
 from compiler.stages.publish import publish
 from compiler.stages.publish.layout import Complaints, Layout, boxes_of, listening
+from compiler.values.document import Paragraph, Ref, Section
 from compiler.values.figure import Drawing, Lettering, Stroke
 from compiler.values.pages import Pages, Seeds, page_mark
 from tests.pages.printed import dressed, printed, texts, theme
@@ -62,7 +63,9 @@ def test_another_process_makes_the_same_bytes(tmp_path: Path) -> None:
 def test_seeds_change_the_time_and_never_a_byte(seeds: Seeds | str, layouts: int) -> None:
     """Right seeds need one layout; wrong ones, of numbers or of joined sections, give the same file."""
     document = sample()
-    fewer = replace(document, sections=(*document.sections[2:5], *document.sections[-2:]))
+    short = tuple(Section(name=f"short {number}", title="Short", anchor=f"section-short-{number}", number=str(number), blocks=tuple(
+        Paragraph(("See ", Ref("section", "x", "section-short-3", "section 3", page=True), ".")) for _ in range(4))) for number in range(1, 4))
+    fewer = replace(document, sections=(*document.sections[2:5], *short))
     pages = dress(fewer, theme("standard")).value
     assert pages is not None
     whole = publish(pages).value

@@ -42,7 +42,7 @@ class Cells:
                 return Markup(ring(value.letter))
         if kind == "dim" and isinstance(value, Length):
             whole, rest = self._words.columns(value)
-            return Markup(f'<span class="i">{whole}</span><span class="f">{rest}</span>')
+            return Markup(f'<span class="i">{whole}</span>{rest}')
         return Markup(self._words.inline(value))
 
     def span(self, row: tuple[doc.Cell, ...], columns: tuple[doc.Column, ...]) -> list[tuple[doc.Cell, str, int]]:

@@ -93,7 +93,8 @@ class _Dresser:
         })
 
     def dress(self) -> Outcome[Pages]:
-        body = Markup("").join(self._section(section) for section in self.sections)
+        before = (None, *self.sections)
+        body = Markup("").join(self._section(section, last) for section, last in zip(self.sections, before, strict=False))
         document = self.document
         markup = self._render("document", body=body, has_cover=self._has_cover())
         style = "\n".join((*(text for _, text in self.theme.styles),
@@ -122,13 +123,14 @@ class _Dresser:
     def _has_cover(self) -> bool:
         return any(isinstance(block, doc.Cover) for section in self.sections[:1] for block in section.blocks)
 
-    def _section(self, section: doc.Section) -> Markup:
+    def _section(self, section: doc.Section, before: doc.Section | None) -> Markup:
         self.trail = [f"section {section.title or section.name}"]
         self.level = 1
         self.grouped = any(isinstance(block, doc.Heading) and not block.minor for block in section.blocks)
         if any(isinstance(block, doc.Cover) for block in section.blocks):
             return Markup(self.blocks(section.blocks))
-        return self._render("section", section=section)
+        flows = section.name in self.theme.flows and before is not None and not full_size(before.blocks)
+        return self._render("section", section=section, flows=flows)
 
     def blocks(self, blocks: Iterable[doc.Block]) -> str:
         """The markup of blocks, one after another."""
@@ -164,7 +166,7 @@ class _Dresser:
             name = fault.template.removesuffix(".html")
             place = Spot(f"themes/{self.theme.name}/templates/{name}.html", line=fault.line or None, column=1 if fault.line else None)
             self.found.error("template-failed", f"the template {name} failed: {fault.says} (in {', '.join(self.trail) or 'the document'})",
-                             place, "Templates see `block`, `plan`, `options` and the functions listed in DEVELOPERS.md.")
+                             place, "Templates see `block`, `plan`, `options` and the functions listed in themes/README.md.")
             return Markup("")
 
     def _tokens(self) -> str:

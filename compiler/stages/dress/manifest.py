@@ -20,6 +20,7 @@ KEYS: dict[str, tuple[type, str]] = {
     "styles": (list, "a list of texts"),
     "pictures": (list, "a list of texts"),
     "leave_out": (list, "a list of texts"),
+    "flows": (list, "a list of texts"),
     "papers": (dict, "a table"),
     "fonts": (list, "a list of tables"),
     "options": (dict, "a table"),
@@ -53,7 +54,7 @@ def read_manifest(name: str, content: bytes, found: Findings) -> dict[str, Any] 
             del says[key]
     if says.get("contract") != CONTRACT:
         found.error("theme-contract", f"theme {name} is made for contract {says.get('contract', 'none')!s}, this compiler has {CONTRACT}",
-                    spot.key("contract"), f"Adapt it as DEVELOPERS.md says, then write `contract = {CONTRACT}`.")
+                    spot.key("contract"), f"Adapt it as themes/README.md says, then write `contract = {CONTRACT}`.")
     return says
 
 
@@ -61,7 +62,7 @@ def _entries_fit(key: str, value: Any) -> bool:
     if key == "fonts":
         return all(isinstance(face, dict) and {"family", "file"} <= face.keys() <= FONT_KEYS.keys()
                    and all(isinstance(part, FONT_KEYS[name]) for name, part in face.items()) for face in value)
-    if key in ("styles", "pictures", "leave_out"):
+    if key in ("styles", "pictures", "leave_out", "flows"):
         return all(isinstance(item, str) for item in value)
     if key in ("papers", "fills", "letters"):
         return all(isinstance(item, str) for item in value.values())

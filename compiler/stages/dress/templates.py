@@ -25,7 +25,7 @@ TURNS = 1_000_000
 LETTERS = 2_000_000
 """Length of one text that a template may put together."""
 
-FILTERS_ALLOWED = ("batch", "capitalize", "count", "default", "first", "float", "int", "join", "last", "length", "list", "lower", "max",
+FILTERS_ALLOWED = ("batch", "capitalize", "count", "default", "first", "float", "int", "join", "last", "length", "list", "lower", "map", "max",
                    "min", "replace", "reject", "rejectattr", "round", "select", "selectattr", "sum", "title", "trim", "upper")
 TEXT_METHODS_DENIED = frozenset(("center", "ljust", "rjust", "zfill", "expandtabs", "format", "format_map", "translate"))
 

@@ -202,6 +202,7 @@ def _join(chain: list[_Folder], reader: _Reader) -> Theme:
     papers: dict[str, str] = {}
     faces: dict[tuple[str, int, bool], FontFace] = {}
     leave_out: tuple[str, ...] = ()
+    flows: tuple[str, ...] = ()
     pens = styled({}, {})
     for folder in chain:
         declare(folder.says.get("options", {}), options, folder.spot, found)
@@ -213,7 +214,8 @@ def _join(chain: list[_Folder], reader: _Reader) -> Theme:
             made = FontFace(family=str(face.get("family", "")), weight=int(face.get("weight", 400)),
                             italic=bool(face.get("italic", False)), file=str(face.get("file", "")))
             faces[made.family, made.weight, made.italic] = made
-        leave_out = tuple(_texts(folder.says.get("leave_out"))) or leave_out
+        leave_out = tuple(_texts(folder.says["leave_out"])) if "leave_out" in folder.says else leave_out
+        flows = tuple(_texts(folder.says["flows"])) if "flows" in folder.says else flows
         lettering = _table(folder.says.get("lettering"))
         try:
             pens = styled(_table(folder.says.get("pens")), _table(folder.says.get("fills")), _table(folder.says.get("letters")),
@@ -240,6 +242,7 @@ def _join(chain: list[_Folder], reader: _Reader) -> Theme:
         faces=tuple(faces.values()),
         pens=pens,
         leave_out=leave_out,
+        flows=flows,
         reads=tuple(reader.reads),
     )
 

@@ -71,13 +71,13 @@ class Words:
                 return f"{FIXED}{TIMES} ".join(self.length(size, unit=self._inches or place == last)
                                          for place, size in enumerate(sizes))
             case doc.Money(amount=amount, currency=currency):
-                return f'<span class="nb">{escape(money(amount, currency))}</span>'
+                return escape(money(amount, currency))
             case Area():
                 return f'<span class="nb">{self._area(content)}</span>'
             case Volume():
                 return f'<span class="nb">{self._volume(content)}</span>'
             case Angle(degrees=degrees):
-                return f'<span class="nb">{_decimal(degrees, 1)}°</span>'
+                return f"{_decimal(degrees, 1)}°"
             case _:
                 raise TypeError(f"{type(content).__name__} is no inline content")
 
@@ -89,8 +89,7 @@ class Words:
         """A length in running text: 35 1/16″, 891 mm."""
         shown = show(length, self._style)
         mark = "" if not unit else DOUBLE_PRIME if self._inches else " mm"
-        inner = _sign(shown) + _body(shown) + mark
-        return f'<span class="nb">{inner}</span>' if unit or shown.numerator else inner
+        return _kept(_sign(shown) + _body(shown) + mark)
 
     def columns(self, length: Length) -> tuple[str, str]:
         """A length for a column of sizes: what stands right of the line, and the fraction left of it, as markup."""
@@ -152,7 +151,7 @@ def fraction(value: Fraction) -> str:
         return f"{sign}{whole}"
     if rest.denominator not in DENOMINATORS:
         return sign + _decimal(size, 2)
-    return f'<span class="nb">{sign}{_mixed(whole, rest.numerator, rest.denominator)}</span>'
+    return _kept(sign + _mixed(whole, rest.numerator, rest.denominator))
 
 
 def money(amount: Fraction, currency: str) -> str:
@@ -174,7 +173,7 @@ def typed(text: str) -> str:
         if under not in DENOMINATORS or over >= under:
             return escape(found[0])
         whole = int(found["whole"]) if found["whole"] else 0
-        return f'<span class="nb">{_mixed(whole, over, under)}{DOUBLE_PRIME if found["mark"] else ""}</span>'
+        return _kept(_mixed(whole, over, under) + (DOUBLE_PRIME if found["mark"] else ""))
 
     out, end = [], 0
     for found in _TYPED.finditer(text):
@@ -208,6 +207,11 @@ def plain(content: object) -> str:
 def letters_in(content: Iterable[doc.PartMark]) -> str:
     """Ringed letters in a row."""
     return " ".join(ring(mark.letter) if mark.letter else typed(mark.name or mark.part) for mark in content)
+
+
+def _kept(measure: str) -> str:
+    """A measure kept on one line; one without a blank stays there by itself."""
+    return f'<span class="nb">{measure}</span>' if " " in measure.replace("<span ", "") else measure
 
 
 def _sign(shown: Shown) -> str:

@@ -8,6 +8,7 @@ that no layout has confirmed is never published, and seeds never change a byte, 
 from __future__ import annotations
 
 import gc
+import hashlib
 import os
 import re
 from collections.abc import Iterator
@@ -18,7 +19,6 @@ from xml.etree import ElementTree
 
 import pydyf
 
-from compiler.base.digests import digest
 from compiler.base.report import Diagnostic, Findings, Outcome, Severity
 from compiler.stages.publish.joining import MAY_JOIN, sections_to_join
 from compiler.stages.publish.layout import Complaints, Layout, listening
@@ -61,14 +61,12 @@ def _settle(pages: Pages, seeds: Seeds, found: Findings) -> PublishedPdf | None:
         if lost:
             found.error("page-of-nothing", f"The page number of {', '.join(lost)} is printed, and nothing in the pages is called so")
             return None
-        joins = sections_to_join(document)
-        if joins == joined and all(numbers.get(anchor, GUESS) == truth[anchor] for anchor in wanted):
+        joining = sections_to_join(document)
+        if joining.anchors == joined and all(numbers.get(anchor, GUESS) == truth[anchor] for anchor in wanted):
             proof(document, found)
             return _write(pages, document, truth, Seeds(tuple(sorted(truth.items())), tuple(sorted(joined))), count)
-        # A section that moves up to the page before takes every later page along: most often one more layout is enough.
-        moved = [] if joined else sorted(truth[anchor] for anchor in joins)
-        numbers = {anchor: number - sum(page <= number for page in moved) for anchor, number in truth.items()}
-        joined = joins
+        joined = joining.anchors
+        numbers = {anchor: number + sum(by for start, by in joining.moves if number >= start) for anchor, number in truth.items()}
     found.error("pages-unsettled", f"Page numbers still moved after {MOST_LAYOUTS} layouts",
                 hint="Take a page number out of a line that is full to its end.")
     return None
@@ -87,7 +85,7 @@ def _write(pages: Pages, document: Any, truth: dict[str, int], seeds: Seeds, lay
     document.metadata.description = pages.subject
     document.metadata.lang = pages.language
     document.metadata.created = document.metadata.modified = moment.strftime("%Y-%m-%dT%H:%M:%SZ")
-    identifier = digest((pages, "pdf"))[:32].encode()
+    identifier = hashlib.sha256(f"{pages.title}\0{pages.date}\0{pages.markup}\0{pages.style}".encode()).hexdigest()[:32].encode()
 
     def finish(_: Any, pdf: pydyf.PDF) -> None:
         pdf.catalog["PageLabels"] = pydyf.Dictionary({"Nums": _labels(pages.cover)})
