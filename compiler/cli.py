@@ -64,9 +64,13 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"kerfolio {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
 
-    new = commands.add_parser("new", help="start a plan from a starter")
-    new.add_argument("name", help="the new plan's folder name: lower-case words with hyphens")
+    new = commands.add_parser("new", help="start a plan from a starter, or a plugin of your own")
+    new.add_argument("name", nargs="?", help="the new plan's folder name: lower-case words with hyphens")
     new.add_argument("--from", dest="starter", default="table", help="a starter (table, cabinet, box) or a plan of yours")
+    new.add_argument("--plugin", metavar="NAME", help="start a plugin instead: its name, lower-case words with hyphens")
+    new.add_argument("--kind", choices=("joint", "task", "section", "export"), default="joint", help="what the plugin brings (default: joint)")
+    new.add_argument("--at", type=Path, metavar="FOLDER", help="the plan's folder, or the shop's, that the plugin is for (default: the shop's)")
+    new.add_argument("--package", action="store_true", help="write the plugin as a package that others install")
     new.set_defaults(run=_new)
 
     check = commands.add_parser("check", help="say everything that is wrong with a plan")
@@ -133,7 +137,7 @@ def _publish(parsed: argparse.Namespace) -> int:
     code = 0
     for folder in parsed.plans:
         with progress(str(folder)) as at:
-            published = build.publish(folder, _wishes(parsed), out=parsed.out, theme=parsed.theme, progress=at)
+            published = build.publish(folder, _wishes(parsed), out=parsed.out, progress=at)
         tell(published.report, published.place)
         for edition in published.editions:
             print(f"{edition.path}  {edition.pages} pages, {edition.name}")
@@ -149,7 +153,7 @@ def _publish(parsed: argparse.Namespace) -> int:
 def _wishes(parsed: argparse.Namespace) -> object:
     from compiler import build
 
-    return build.Wishes(units=parsed.units, papers=tuple(dict.fromkeys(parsed.paper or ())), trust=parsed.trust)
+    return build.Wishes(units=parsed.units, papers=tuple(dict.fromkeys(parsed.paper or ())), trust=parsed.trust, theme=getattr(parsed, "theme", None))
 
 
 def _why(parsed: argparse.Namespace) -> int:
@@ -178,9 +182,27 @@ def _new(parsed: argparse.Namespace) -> int:
     from compiler import starting
     from compiler.showing import tell
 
+    if (parsed.name is None) == (parsed.plugin is None):
+        print("error: Say what is new: a plan (kerfolio new hall-table --from table) or a plugin (kerfolio new --plugin loose-key).", file=sys.stderr)
+        return 2
+    if parsed.plugin is not None:
+        return _new_plugin(parsed)
     started = starting.new_plan(parsed.name, parsed.starter)
     tell(started.report, None)
     if started.value is None:
         return 1
     print(f"{started.value} is ready. Change its design.yaml and notes.md, then: kerfolio publish {started.value}")
+    return 0
+
+
+def _new_plugin(parsed: argparse.Namespace) -> int:
+    from compiler import scaffold
+    from compiler.showing import tell
+
+    outcome = scaffold.new_plugin(parsed.plugin, parsed.kind, at=parsed.at, package=parsed.package)
+    tell(outcome.report, None)
+    if outcome.value is None:
+        return 1
+    for line in scaffold.told(outcome.value):
+        print(line)
     return 0

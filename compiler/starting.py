@@ -33,7 +33,7 @@ def new_plan(name: str, starter: str, root: Path = ROOT) -> Outcome[Path]:
         found.error("plan-exists", f"There is a plan called `{name}` already.", None, "Choose another name, or change that one.")
     source = _starter(starter, root)
     if source is None:
-        known = sorted(path.name for path in (root / "shared" / "starters").glob("*") if path.is_dir())
+        known = sorted(path.parent.name for path in (root / "shared" / "starters").glob("*/design.yaml"))
         close = difflib.get_close_matches(starter, known, 1)
         hint = f"{close[0]}?" if close else f"The starters are {', '.join(known)}; a plan of yours is named by its folder."
         found.error("unknown-starter", f"There is no starter called `{starter}`.", None, hint)

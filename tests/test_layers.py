@@ -15,7 +15,7 @@ import pytest
 HOME = Path(__file__).resolve().parents[1]
 LAYERS: tuple[tuple[str, ...], ...] = (
     ("cli", "__main__", "bootstrap", "testing"),
-    ("build", "starting"),
+    ("build", "starting", "scaffold"),
     ("compare", "record", "showing"),
     ("stages", "plug", "store", "api"),
     ("hooks", "guard"),

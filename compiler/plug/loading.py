@@ -91,7 +91,8 @@ _WHERE = {"bundled": "bundled", "installed": "installed", "shop": "in the shop's
 def _author_of_given(plugin: Plugin | ModuleType, number: int) -> Author:
     if isinstance(plugin, ModuleType):
         folder = str(Path(plugin.__file__).parent) if plugin.__file__ else ""
-        return Author(plugin=plugin.__name__.rpartition(".")[2], folder=folder)
+        name = Path(folder).name if plugin.__name__.startswith("plugins_of_") else plugin.__name__.rpartition(".")[2]
+        return Author(plugin=name, folder=folder)
     things = (*plugin.joint_kinds, *plugin.tasks, *plugin.checks, *plugin.sections, *plugin.exports) if _sound(plugin) else ()
     names = [getattr(getattr(thing, "run", thing), "__module__", "") for thing in things]
     file = next((getattr(sys.modules.get(name), "__file__", None) for name in names if name), None)

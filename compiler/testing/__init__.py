@@ -4,11 +4,12 @@
     assert joint(Dado, contact(length=inch(11)), depth="1/4").on_receiver[0].called == "dado"
     assert faults(CASE, dado) == ()
 
-`plan` takes plugins at hand (modules, `Plugin` values); the bundled plugins and the library are there too.
+`own_plugin(__file__)` is the plugin that a test stands beside. `plan` takes plugins at hand (modules, `Plugin` values); the bundled plugins and the library are there too.
 """
 
 from compiler.testing.contracts import faults
 from compiler.testing.joints import PINE, contact, joint, made_joint
+from compiler.testing.own import own_plugin
 from compiler.testing.plans import Plan, plan
 
-__all__ = ["PINE", "Plan", "contact", "faults", "joint", "made_joint", "plan"]
+__all__ = ["PINE", "Plan", "contact", "faults", "joint", "made_joint", "own_plugin", "plan"]
