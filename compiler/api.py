@@ -9,6 +9,7 @@ A plugin is a folder whose `__init__` has one function:
 """
 
 from compiler.base.measures import ZERO, Angle, Area, Length, Volume, degrees, inch, mm
+from compiler.draw.flat_parts import flat_parts
 from compiler.hooks import hook
 from compiler.values import ask
 from compiler.values.ask import Fasteners
@@ -63,6 +64,7 @@ from compiler.values.document import (
 from compiler.values.figure import Drawing
 from compiler.values.findings import Findings, Hazard, advice, error, hazard, warning
 from compiler.values.guidance import Cautions, StepCautions, StepPictures, ToolList, ToolNeed, Weights
+from compiler.values.history import History, Issue
 from compiler.values.joinery import (
     Contact,
     Cut,
@@ -143,7 +145,9 @@ __all__ = [
     "HardwareUse",
     "Hazard",
     "Heading",
+    "History",
     "Inlines",
+    "Issue",
     "Item",
     "ItemList",
     "Joint",
@@ -210,6 +214,7 @@ __all__ = [
     "degrees",
     "error",
     "export",
+    "flat_parts",
     "hazard",
     "hook",
     "inch",

@@ -6,6 +6,9 @@ on layers that say so; those in a turned frame can't be laid flat and are listed
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from fractions import Fraction
+
 import shapely
 
 from compiler.base.measures import Length
@@ -18,7 +21,7 @@ from compiler.draw.part_sizes import opens, part_views
 from compiler.draw.views import look
 from compiler.draw.workings import Blank, Shaping, blank, shapings
 from compiler.solid.building import build
-from compiler.values.model import Part
+from compiler.values.model import Model, Part
 
 Thing = Outline | Disc | dxf.Words
 COLOURS = (1, 3, 5, 6, 4, 30, 94, 150)
@@ -26,6 +29,30 @@ COLOURS = (1, 3, 5, 6, 4, 30, 94, 150)
 
 def write(part: Part, units: Units) -> str:
     """The DXF of one part."""
+    things, _ = flat_things(part, units)
+    return dxf.write(_layers(things), units, f"{part.letter} {part.kind}".strip())
+
+
+def together(model: Model) -> str:
+    """One DXF with every kind of part once, below each other, each with its letter, name and number."""
+    units = model.edition.units
+    factor = 1.0 if units == "inch" else 25.4
+    gap, height = 2.0 * factor, 0.5 * factor
+    all_things: dict[str, list[Thing]] = {"outline": [], "names": []}
+    y = 0.0
+    for kind in model.kinds:
+        part = model.part(kind.parts[0])
+        things, (_, high) = flat_things(part, units)
+        y -= high + gap
+        for name, found in things.items():
+            all_things.setdefault(name, []).extend(_moved(thing, y) for thing in found)
+        words = f"{kind.letter} {kind.name}, {len(kind.parts)} of {show(part.thickness, _style(units)).text} {part.stock.name}"
+        all_things["names"].append(dxf.Words((0.0, y + high + 0.3 * height), words, height))
+    return dxf.write(_layers(all_things), units, model.plan.title)
+
+
+def flat_things(part: Part, units: Units) -> tuple[dict[str, list[Thing]], tuple[float, float]]:
+    """What is cut, by layer, and the part's size across and up."""
     within = blank(part)
     found = shapings(part, within)
     view = part_views(within, found, Style())[0]
@@ -33,7 +60,7 @@ def write(part: Part, units: Units) -> str:
     factor = 1.0 if units == "inch" else 25.4
     seen = look(build((flat(part),), quality="fine"), camera)
     assert seen.bounds is not None
-    left, low = seen.bounds[:2]
+    left, low, right, high = seen.bounds
     silhouette = shapely.union_all([area_of(region, Placing(1.0)) for region in seen.regions])
     things: dict[str, list[Thing]] = {"outline": []}
     for polygon in getattr(silhouette, "geoms", (silhouette,)):
@@ -46,14 +73,27 @@ def write(part: Part, units: Units) -> str:
     def flat_point(along: float, across: float) -> tuple[float, float]:
         return (right_sign * along - left) * factor, (up_sign * across - low) * factor
 
-    style = Style(units=units) if units == "inch" else Style(units="mm", step=Length(Style().step).inches / 2)
     for s in found:
-        if s.op == "grow":
-            continue
-        name = _layer(s, within, view.side, style)
-        things.setdefault(name, []).append(_thing(s, flat_point, factor, part))
-    layers = tuple(Layer(name, 7 if name == "outline" else COLOURS[i % len(COLOURS)], tuple(list_)) for i, (name, list_) in enumerate(things.items()))
-    return dxf.write(layers, units, f"{part.letter} {part.kind}".strip())
+        if s.op == "cut":
+            things.setdefault(_layer(s, within, view.side, _style(units)), []).append(_thing(s, flat_point, factor))
+    return things, ((right - left) * factor, (high - low) * factor)
+
+
+def _style(units: Units) -> Style:
+    return Style() if units == "inch" else Style(units="mm", step=Fraction(1, 10))
+
+
+def _layers(things: dict[str, list[Thing]]) -> tuple[Layer, ...]:
+    return tuple(Layer(name, 7 if name in ("outline", "names") else COLOURS[i % len(COLOURS)], tuple(found))
+                 for i, (name, found) in enumerate(things.items()))
+
+
+def _moved(thing: Thing, by: float) -> Thing:
+    if isinstance(thing, Disc):
+        return Disc((thing.centre[0], thing.centre[1] + by), thing.radius)
+    if isinstance(thing, dxf.Words):
+        return dxf.Words((thing.at[0], thing.at[1] + by), thing.text, thing.height)
+    return Outline(tuple((x, y + by) for x, y in thing.points), thing.closed, thing.bulges)
 
 
 def _layer(s: Shaping, within: Blank, side: tuple[int, int], style: Style) -> str:
@@ -77,7 +117,7 @@ def _plain(s: Shaping, direction: int, style: Style) -> str:
     return show(Length(s.size(direction)), style).text.replace("/", "-")
 
 
-def _thing(s: Shaping, at, factor: float, part: Part) -> Thing:  # type: ignore[no-untyped-def]
+def _thing(s: Shaping, at: Callable[[float, float], tuple[float, float]], factor: float) -> Thing:
     x0, x1, y0, y1 = (float(v) for v in (s.low[0], s.high[0], s.low[1], s.high[1]))
     if s.sort == "turned":
         return dxf.Words(at(x0, y0), f"{s.called}: see part drawing", 0.2 * factor)
