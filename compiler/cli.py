@@ -11,8 +11,12 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from compiler import __version__
+
+if TYPE_CHECKING:
+    from compiler.build import Wishes
 
 Command = Callable[[argparse.Namespace], int]
 
@@ -150,7 +154,7 @@ def _publish(parsed: argparse.Namespace) -> int:
     return code
 
 
-def _wishes(parsed: argparse.Namespace) -> object:
+def _wishes(parsed: argparse.Namespace) -> Wishes:
     from compiler import build
 
     return build.Wishes(units=parsed.units, papers=tuple(dict.fromkeys(parsed.paper or ())), trust=parsed.trust, theme=getattr(parsed, "theme", None))

@@ -6,9 +6,11 @@ and read again when a later issue is compared with this one. No clock: the date 
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import json
 from fractions import Fraction
+from pathlib import Path
 from typing import Any
 
 from compiler.base.measures import Length
@@ -37,9 +39,9 @@ def make(
     versions: tuple[tuple[str, str], ...],
     cut_list: CutList | None,
     hardware: HardwareList | None,
+    changes: tuple[str, ...] = (),
 ) -> Record:
-    """The record of one edition."""
-    style = Style(model.edition.units, step)
+    """The record of one edition. `changes` are those since the issue before."""
     return {
         "format": FORMAT,
         "plan": model.plan.number,
@@ -53,10 +55,17 @@ def make(
         "inputs": dict(inputs),
         "versions": dict(versions),
         "letters": {row.letter: row.name for row in model.kinds},
-        "lists": {
-            "cut list": _cut_list(cut_list, style) if cut_list else [],
-            "hardware": _hardware(hardware) if hardware else [],
-        },
+        "lists": record_lists(cut_list, hardware, model, step),
+        "changes": list(changes),
+    }
+
+
+def record_lists(cut_list: CutList | None, hardware: HardwareList | None, model: Model, step: Fraction) -> Record:
+    """The lists as they are printed, row by row."""
+    style = Style(model.edition.units, step)
+    return {
+        "cut list": _cut_list(cut_list, style) if cut_list else [],
+        "hardware": _hardware(hardware) if hardware else [],
     }
 
 
@@ -99,3 +108,19 @@ def read(content: bytes) -> Record | None:
     if record["format"] > FORMAT:
         raise NewerRecord(f"format {record['format']}; this version knows {FORMAT}")
     return record
+
+
+def file_of_issue(issue: int, edition: str) -> str:
+    """The name of the file in `issues/` that keeps the record of an issue: `1.inch-letter.json`."""
+    return f"{issue}.{edition.replace(' ', '-')}.json"
+
+
+def earlier_files(folder: Path, issue: int | None) -> tuple[tuple[str, bytes], ...]:
+    """The records of a plan's earlier issues: (`issues/1.inch-letter.json`, bytes). All of them when the issue is not known."""
+    found = []
+    for path in sorted((folder / "issues").glob("*.*.json")):
+        number = path.name.split(".")[0]
+        if number.isdigit() and (issue is None or int(number) < issue):
+            with contextlib.suppress(OSError):
+                found.append((f"issues/{path.name}", path.read_bytes()))
+    return tuple(found)

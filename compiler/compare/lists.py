@@ -28,6 +28,14 @@ class RowChange:
             return f"{self.of}, {self.row}: {told}"
         return f"{self.of}: {self.row} {self.kind}"
 
+    @property
+    def told(self) -> str:
+        """For a buyer: `Cut list, B bottom: length was 35 1/16, is 35 5/16`."""
+        of = self.of.capitalize()
+        if self.kind == "changed":
+            return f"{of}, {self.row}: " + "; ".join(f"{head} was {before}, is {after}" for head, before, after in self.cells)
+        return f"{of}: {self.row} {self.kind}"
+
 
 def compare_lists(before: Record, after: Record) -> tuple[RowChange, ...]:
     """Every row that differs, list by list in the order of the new record."""

@@ -49,8 +49,6 @@ class Store:
     def __init__(self, folder: Path | None, own: Callable[[str], bool] | None = None) -> None:
         self.folder = folder / f"v{VERSION}" if folder is not None else None
         self.own = own or (lambda module: module.startswith(("compiler.", "plugins.")))
-        self.made: list[str] = []
-        self.reused: list[str] = []
 
     def get(self, key: str) -> Any | None:
         """The value kept under the key."""
@@ -93,18 +91,6 @@ class Store:
         except (OSError, pickle.PicklingError, TypeError, AttributeError):
             return False
         return True
-
-    def keep[T](self, name: str, key: str, make: Callable[[], T], worth: Callable[[T], bool] = lambda value: True) -> T:
-        """The value kept under the key, else made now and (when it is worth it) kept. `name` goes into the account of the run."""
-        found = self.get(key)
-        if found is not None:
-            self.reused.append(name)
-            return found  # type: ignore[no-any-return]
-        value = make()
-        self.made.append(name)
-        if worth(value):
-            self.put(key, value)
-        return value
 
     def prune(self, most: int = MOST_BYTES) -> int:
         """Remove the entries used longest ago until the rest fits; gives the number removed."""

@@ -27,6 +27,7 @@ from compiler.values.derived import Derived
 from compiler.values.design import Design
 from compiler.values.document import Block
 from compiler.values.guidance import Weights
+from compiler.values.history import History
 from compiler.values.library import Library
 from compiler.values.model import Edition, Model
 from compiler.values.notes import Notes
@@ -136,7 +137,7 @@ def _run(text: str, settings: str, units: Units, loaded: Outcome[Contributions],
     report = report + assembled.report
     if assembled.value is None:
         return Plan(Outcome(None, report), None)
-    derived = derive(loaded.value, (assembled.value, edition, shop.value, notes, _handbook(designed.value), _weights(assembled.value)))
+    derived = derive(loaded.value, (assembled.value, edition, shop.value, notes, _handbook(designed.value), _weights(assembled.value), History()))
     return Plan(Outcome(derived.value, report + derived.report), assembled.value)
 
 

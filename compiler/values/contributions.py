@@ -15,6 +15,7 @@ from compiler.base.report import Spot
 from compiler.values.document import Block
 from compiler.values.findings import Findings
 from compiler.values.guidance import Weights
+from compiler.values.history import History
 from compiler.values.joinery import Joint, Settings
 from compiler.values.library import Library
 from compiler.values.model import Edition, Model
@@ -140,7 +141,7 @@ class Plugin:
     exports: tuple[ExportTask[...], ...] = ()
 
 
-GIVEN: tuple[type, ...] = (Model, Edition, Shop, Notes, Library, Weights, SafetyRule)
+GIVEN: tuple[type, ...] = (Model, Edition, Shop, Notes, Library, Weights, History, SafetyRule)
 """What functions may need without any plugin making it; of the last there are many: `tuple[SafetyRule, ...]`."""
 
 

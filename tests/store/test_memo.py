@@ -6,9 +6,11 @@ from pathlib import Path
 
 from compiler.base.digests import digest
 from compiler.base.measures import Length, inch
+from compiler.store.account import Account
 from compiler.store.memo import _HEAD, Store
 
 KEY = digest("a key")
+MADE_FROM = (("its ruler", "a digest"),)
 
 
 def entry(store: Store) -> Path:
@@ -26,10 +28,10 @@ def test_a_kept_value_comes_back_equal(tmp_path: Path) -> None:
 
 def test_a_value_is_made_once(tmp_path: Path) -> None:
     """The second run reuses it, and says so."""
-    Store(tmp_path).keep("a length", KEY, lambda: inch(3))
-    again = Store(tmp_path)
-    assert inch(3) == again.keep("a length", KEY, lambda: inch(4))
-    assert (["a length"], []) == (again.reused, again.made)
+    Account(Store(tmp_path), "a plan").keep("a length", MADE_FROM, lambda: inch(3))
+    again = Account(Store(tmp_path), "a plan")
+    assert inch(3) == again.keep("a length", MADE_FROM, lambda: inch(4))
+    assert ["reused  a length"] == [str(entry) for entry in again.entries]
 
 
 def test_one_flipped_bit_is_enough_to_make_it_again(tmp_path: Path) -> None:
@@ -75,7 +77,7 @@ def test_nothing_can_be_kept_in_a_folder_that_is_a_file(tmp_path: Path) -> None:
     """The value is still made."""
     (tmp_path / "file").write_text("")
     store = Store(tmp_path / "file")
-    assert inch(3) == store.keep("a length", KEY, lambda: inch(3))
+    assert inch(3) == Account(store, "a plan").keep("a length", MADE_FROM, lambda: inch(3))
     assert not store.put(KEY, inch(3))
 
 

@@ -16,7 +16,7 @@ from compiler.base.report import Diagnostic, Findings, Outcome, Report, Severity
 from compiler.base.showing import Units
 from compiler.guard import call
 from compiler.stages.derive.settings import settings_of
-from compiler.values.contributions import Brought, Contributions, Need, SafetyRule
+from compiler.values.contributions import GIVEN, Brought, Contributions, Need, SafetyRule
 from compiler.values.derived import Derived
 from compiler.values.document import Block, Section
 from compiler.values.findings import Finding, Hazard
@@ -38,7 +38,7 @@ def derive(contributions: Contributions, given: Iterable[object], *, keep: Keep 
 
     Checks come as soon as their needs are made, so that tasks may need the hazards they find (`tuple[Hazard, ...]`).
     """
-    run = _Run(contributions, {type(value): value for value in given}, keep or (lambda task, inputs, make: make()))
+    run = _Run(contributions, {_given_as(value): value for value in given}, keep or (lambda task, inputs, make: make()))
     model = run.given.get(Model)
     run.hazards += [Hazard(name, at) for name, at in model.hazards] if isinstance(model, Model) else []
     late = _needing_hazards(contributions)
@@ -57,6 +57,11 @@ def derive(contributions: Contributions, given: Iterable[object], *, keep: Keep 
     products = tuple(product for product in run.made.values() if product is not None)
     return Outcome(Derived(products=products, sections=tuple(sections), hazards=tuple(run.hazards), exports=tuple(exports)),
                    run.found.report())
+
+
+def _given_as(value: object) -> type:
+    """The type that functions ask for it by: a value under watch is of a kind of its own."""
+    return next((kind for kind in GIVEN if isinstance(value, kind)), type(value))
 
 
 def _needing_hazards(contributions: Contributions) -> list[Brought[Any]]:

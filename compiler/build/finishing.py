@@ -1,0 +1,101 @@
+"""From documents to sheets: every edition in a theme's clothes, laid out, with its record.
+
+In: a plan, its built editions, an account. Out: `Finished`, which holds all that publishing writes. A layout is kept under the digests of
+the document and of every theme file that was looked for.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from compiler import record
+from compiler.base.digests import digest
+from compiler.base.report import Outcome
+from compiler.build.reading import Plan
+from compiler.build.surroundings import tools, versions
+from compiler.build.wishes import Built, Sheet
+from compiler.store.account import Account
+from compiler.store.deciding import Ingredients, key_of
+from compiler.values.model import Edition
+
+if TYPE_CHECKING:
+    from compiler.values.theme import Theme
+
+
+def theme_folders(plan: Plan) -> tuple[Path, ...]:
+    """Where themes are looked for: the shop's own before the bundled."""
+    return (plan.folder.parent / "themes", plan.around.workshop.themes)
+
+
+def sheet(
+    built: Built, plan: Plan, edition: Edition, stem: str, theme: str | None, account: Account, letters: str
+) -> tuple[Outcome[tuple[Sheet, bytes]], Theme | None]:
+    """One edition ready to be written, with its PDF; and the theme that it wears. `letters` is letters.yaml as it will be."""
+    from compiler.stages.dress import load_theme
+
+    assert built.document is not None and built.model is not None and built.step is not None
+    loaded = load_theme(theme or built.theme, theme_folders(plan))
+    if loaded.value is None:
+        return Outcome(None, loaded.report), None
+    clothes = loaded.value
+    reads = _reads(clothes, plan)
+    made_from = (*tools(), ("the document", built.document_digest), ("the theme's name", clothes.name), *reads)
+    name = f"pages of {edition.name}"
+    finished = account.keep(name, made_from, lambda: _lay_out(built, plan, edition, clothes, account), lambda outcome: outcome.value is not None)
+    report = loaded.report + finished.report
+    if finished.value is None:
+        return Outcome(None, report), clothes
+    pdf = finished.value
+    cut_list, hardware = built.lists
+    written = record.write(
+        record.make(
+            model=built.model,
+            step=built.step,
+            pdf=pdf.content,
+            pages=pdf.page_count,
+            theme=clothes.chain,
+            inputs=(*_with_letters(plan.ingredients(), letters), *reads),
+            versions=versions(),
+            cut_list=cut_list,
+            hardware=hardware,
+            changes=built.history.issues[-1].changes if built.history.issues else (),
+        )
+    )
+    made = Sheet(
+        stem=stem, name=edition.name, pages=pdf.page_count, pdf=hashlib.sha256(pdf.content).hexdigest(), kept=key_of(name, made_from),
+        record=written, exports=built.exports,
+    )
+    return Outcome((made, pdf.content), report), clothes
+
+
+def _lay_out(built: Built, plan: Plan, edition: Edition, theme: Theme, account: Account) -> Outcome[Any]:
+    from compiler.stages.dress import dress
+    from compiler.stages.publish import publish
+
+    assert built.document is not None
+    pages = dress(built.document, theme)
+    if pages.value is None:
+        return Outcome(None, pages.report)
+    home = digest(("seeds", str(plan.folder.resolve()), edition, theme.name))
+    published = publish(pages.value, seeds=account.store.get(home))
+    if published.value is not None:
+        account.store.put(home, published.value.seeds)
+    return Outcome(published.value, pages.report + published.report)
+
+
+def _reads(theme: Theme, plan: Plan) -> Ingredients:
+    """Every theme file that was looked for, by its path from the folder of themes."""
+    found = []
+    for read in theme.reads:
+        place = Path(read.place)
+        home = next((folder for folder in theme_folders(plan) if place.is_relative_to(folder)), place.parent)
+        found.append((f"{place.relative_to(home).as_posix()} of the {'shop' if home == theme_folders(plan)[0] else 'bundled themes'}", read.digest or "absent"))
+    return tuple(dict.fromkeys(found))
+
+
+def _with_letters(made_from: Ingredients, letters: str) -> Ingredients:
+    """The letters as they are after publishing: the first publish and the second give one record."""
+    after = ("letters.yaml", hashlib.sha256(letters.encode()).hexdigest())
+    return tuple(after if name == "letters.yaml" else (name, value) for name, value in made_from)

@@ -1,0 +1,231 @@
+"""From the draft to the document of one edition: every stage in its order, each result kept under what it was made from.
+
+In: a plan, an edition, an account. Out: `Built`. What a product or a drawing really reads of the model, the shop and the library
+decides whether it is made again; see `compiler.store.watching`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any
+
+from compiler.base.digests import digest
+from compiler.base.report import Outcome, Spot
+from compiler.build.history import history_of, lists_of
+from compiler.build.notes_of import notes_of
+from compiler.build.reading import Plan
+from compiler.build.surroundings import code, tools
+from compiler.build.wishes import Built, Wishes
+from compiler.store.account import Account
+from compiler.store.watching import Watched, watch
+from compiler.values.contributions import LANDMARKS, Brought, Contributions
+from compiler.values.guidance import Weights
+from compiler.values.history import History
+from compiler.values.model import Edition, Model
+from compiler.values.notes import Notes
+from compiler.values.products import CutList, HardwareList
+from compiler.values.settings import Shop
+
+if TYPE_CHECKING:
+    from compiler.values.design import Design
+    from compiler.values.document import View
+    from compiler.values.figure import Drawing
+    from compiler.values.library import Library as Handbook
+
+
+def document_of(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, draw: bool) -> Built:
+    """The document, from the store when nothing that it is made from has changed."""
+    made_from = (*plan.all_ingredients(replace(wishes, theme=None, papers=())), ("its edition", edition.name))
+    name = f"{'document' if draw else 'judgement'} of {edition.name}"
+    return account.keep(name, made_from, lambda: _build(plan, edition, wishes, account, draw=draw), lambda built: plan.unchanged())
+
+
+def model_of(
+    plan: Plan, edition: Edition, wishes: Wishes
+) -> tuple[Outcome[tuple[Model, Shop, Contributions]], Design | None]:
+    """The model of one edition with the shop and the plugins that it was made with."""
+    from compiler.plug.loading import load
+    from compiler.stages.assemble import assemble
+    from compiler.stages.check import check as check_design
+    from compiler.stages.check import shop_of
+
+    draft = plan.draft().value
+    if plan.library is None or draft is None:
+        return Outcome(None), None
+    shop = shop_of(draft, plan.library, edition)
+    design = check_design(draft, plan.library, edition)
+    workshop = plan.around.workshop
+    loaded = load(
+        bundled=workshop.plugins,
+        installed=workshop.installed,
+        shop=plan.folder.parent,
+        plan=plan.folder,
+        trusted=shop.value.trusted if shop.value else (),
+        trust_all=wishes.trust,
+    )
+    report = shop.report + design.report + loaded.report
+    if design.value is None or shop.value is None or loaded.value is None:
+        return Outcome(None, report), design.value
+    shop_value = replace(shop.value, mark=plan.source.mark if plan.source else b"")
+    model = assemble(design.value, loaded.value.joint_kinds, shop_value, plan.library)
+    report += model.report
+    if model.value is None:
+        return Outcome(None, report), design.value
+    return Outcome((model.value, shop_value, loaded.value), report), design.value
+
+
+def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, draw: bool) -> Built:
+    from compiler.stages.arrange import arrange, order
+    from compiler.stages.derive import derive
+    from compiler.stages.illustrate import illustrate
+
+    modelled, design = model_of(plan, edition, wishes)
+    report = modelled.report
+    if modelled.value is None or design is None:
+        return Built(report=report)
+    model, shop, contributions = modelled.value
+    notes = notes_of(plan, model, design)
+    report += notes.report
+    weights = account.keep("weights", (*tools(), ("its parts", digest(model.parts))), lambda: _weigh(model))
+    watched = tuple(watch(value) for value in (model, shop, _handbook(plan, design, edition), notes.value or Notes(title=model.plan.title)))
+    given = (*(each.value for each in watched), edition, weights)
+    keep = _keeper(account, watched)
+    history = history_of(plan, model, lambda: lists_of(derive(_for_lists(contributions), given, keep=keep).value, model, _step(shop, model)))
+    report += history.report
+    derived = derive(contributions, (*given, history.value or History()), keep=keep)
+    report += derived.report
+    if derived.value is None:
+        return Built(report=report, model=model)
+    sections = order(derived.value.sections, LANDMARKS)
+    if draw and report.ok:
+        drawn = illustrate(sections, _drawer(watched[0], account))
+        report += drawn.report
+        sections = drawn.value or sections
+    arranged = arrange(sections, model, _front(shop, model))
+    report += arranged.report
+    return Built(
+        report=report,
+        document=arranged.value if draw else None,
+        document_digest=digest(arranged.value) if draw and report.ok else "",
+        model=model,
+        step=_step(shop, model),
+        lists=(derived.value.get(CutList), derived.value.get(HardwareList)),
+        exports=derived.value.exports,
+        history=history.value or History(),
+        theme=shop.theme,
+    )
+
+
+def _for_lists(contributions: Contributions) -> Contributions:
+    """Only the tasks that the lists of a record need."""
+    wanted: set[type] = {CutList, HardwareList}
+    tasks = []
+    for task in reversed(contributions.tasks):
+        if task.makes in wanted:
+            tasks.append(task)
+            wanted |= {need.type for need in task.needs}
+    return replace(contributions, tasks=tuple(reversed(tasks)), sections=(), exports=(), checks=(), safety_rules=())
+
+
+def _step(shop: Shop, model: Model) -> Fraction:
+    return shop.step if model.edition.units == "inch" else Fraction(1, 2)
+
+
+def _front(shop: Shop, model: Model) -> Any:
+    from compiler.stages.arrange import Frontispiece
+
+    return Frontispiece(
+        shop=shop.name,
+        terms=shop.terms,
+        step=_step(shop, model),
+        language="en-US" if model.edition.paper == "letter" else "en",
+        subject=f"Woodworking plan: {model.plan.title}",
+    )
+
+
+def _handbook(plan: Plan, design: Design, edition: Edition) -> Handbook:
+    """What the library says of work, with the glues and finishes it has; kept, since it is the same for every plan."""
+    from compiler.library import entries, find_item, handbook
+
+    library = plan.library
+    assert library is not None
+    key = digest(("handbook", code(), tuple((file.name, file.digest) for file in library.files), edition.units))
+    value: Handbook | None = plan.around.store.get(key)
+    if value is None:
+        value = handbook(library, edition.units).value
+        assert value is not None
+        found: dict[str, list[Any]] = {"glue": [], "finish": []}
+        for entry in entries(library):
+            if entry.kind in found:
+                item = find_item(library, entry.key, edition.units).value
+                if item is not None:
+                    found[entry.kind].append(item)
+        value = replace(value, glues=tuple(found["glue"]), finishes=tuple(found["finish"]))
+        plan.around.store.put(key, value)
+    return replace(value, items=design.items)
+
+
+def _weigh(model: Model) -> Weights:
+    """Weights from the solids, so that every cut counts; stock without a density is named, not guessed."""
+    from compiler import solid
+
+    weighed = solid.weights(solid.build(model.parts, quality="fine"))
+    return Weights(
+        parts=tuple((one.part, Fraction(str(round(one.kilograms, 4)))) for one in weighed if one.kilograms is not None),
+        unknown=tuple(sorted({model.part(one.part).stock.name for one in weighed if one.kilograms is None})),
+    )
+
+
+def _keeper(account: Account, watched: tuple[Watched, ...]) -> Any:
+    """Products are kept under the digest of the plugin's code, of what the task was given, and of the fields that it read of large values."""
+    twins = {id(each.value): each for each in watched}
+    digests: dict[int, tuple[object, str]] = {}
+    done: dict[tuple[str, str], Outcome[object]] = {}
+
+    def of(value: object) -> str:
+        if id(value) not in digests:
+            digests[id(value)] = (value, digest(value))  # the value stays alive, so that its id stays its own
+        return digests[id(value)][1]
+
+    def keep(task: Brought[Any], inputs: tuple[object, ...], make: Callable[[], Outcome[object]]) -> Outcome[object]:
+        name = f"{task.author.plugin} {task.name}"
+        plain = tuple((_called(value), of(value)) for value in inputs if id(value) not in twins)
+        once = (name, digest(plain))
+        if once not in done:
+            large = tuple(twins[id(value)] for value in inputs if id(value) in twins)
+            made_from = (*tools(), (f"the code of {task.author.plugin}", task.author.digest), *plain)
+            done[once] = account.keep_by_reads(name, made_from, large, make, lambda outcome: outcome.report.ok)
+        return done[once]
+
+    return keep
+
+
+def _called(value: object) -> str:
+    kind = type(value[0]) if isinstance(value, tuple) and value else type(value)
+    return f"what {kind.__name__} says"
+
+
+def _drawer(model: Watched, account: Account) -> Callable[[View, Spot | None], Outcome[Drawing]]:
+    """Draws views; a drawing is kept under the digest of the parts, of the fields of the model that it read, and the view's words."""
+    plain: Model = model.plain
+    parts = digest((plain.parts, plain.pieces))
+    solids: list[Any] = []
+
+    def draw(view: View, at: Spot | None) -> Outcome[Drawing]:
+        def make() -> Outcome[Drawing]:
+            from compiler import solid
+            from compiler.draw.picture import picture
+
+            if not solids:
+                solids.append(solid.build((*plain.parts, *plain.pieces), quality="coarse"))
+            return picture(view, model.value, solids[0], at)
+
+        words = digest((view, at))
+        name = f"drawing {view.words}{' of ' + ', '.join(view.only[:3]) if view.only else ''} [{words[:6]}]"
+        made_from = (*tools(), ("the view", words), ("the parts", parts))
+        return account.keep_by_reads(name, made_from, (model,), make, lambda outcome: True)
+
+    return draw
+
