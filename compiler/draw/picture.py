@@ -60,6 +60,10 @@ class Request:
     at: Spot | None
     found: Findings
 
+    def high(self, usual: float) -> float:
+        """The most that the drawing may take in height: the view's own wish, or what is usual for its kind."""
+        return float(self.view.height) or usual
+
     @property
     def style(self) -> Style:
         """How lengths are shown."""
@@ -92,7 +96,7 @@ def picture(view: View, model: Model, solids: Solids, at: Spot | None = None) ->
             return Outcome(None, found.report())
         kept = view.only or tuple(part.name for part in model.parts)
         view = View(words, only=tuple(name for name in kept if name not in away), tinted=view.tinted, exploded=view.exploded,
-                    dimensions=view.dimensions, width=view.width)
+                    dimensions=view.dimensions, width=view.width, height=view.height)
         if not view.only:
             found.error("empty-view", "nothing is left to see in this view", at)
             return Outcome(None, found.report())
@@ -119,7 +123,7 @@ def _pictorial(r: Request) -> Drawing | None:
         box = r.model.overall
         sizes = (box.across.size, box.deep.size, box.up.size)
     manner: Manner = "small" if r.width < 60 else "picture"
-    drawing = pictorial.picture(r.solids, look_from, width=r.width, height=min(r.width * 1.02, 160.0), names=r.names, tinted=r.view.tinted,
+    drawing = pictorial.picture(r.solids, look_from, width=r.width, height=r.high(min(r.width * 1.02, 160.0)), names=r.names, tinted=r.view.tinted,
                                 manner="step" if r.view.tinted else manner, sizes=sizes, style=r.style,
                                 says=_says(r, f"The piece seen from the {r.rest}"))
     return drawing
@@ -136,7 +140,7 @@ def _exploded(r: Request) -> Drawing | None:
     names = r.names
     closed = closed_groups(r.model, names)
     # A picture narrower than the text shares its page with another.
-    height = min(PAGE_HIGH, 1.2 * r.width) if r.width > 150 else 0.93 * r.width
+    height = r.high(min(PAGE_HIGH, 1.2 * r.width) if r.width > 150 else 0.93 * r.width)
     lettered = _lettered(r, names, closed, camera(words))
     drawing, missing = exploded.draw(r.model, r.solids, camera(words), width=r.width, height=height, names=names, closed=closed,
                                      lettered=lettered, says=_says(r, f"Exploded view of {len(names)} parts"))
@@ -201,7 +205,7 @@ def _step(r: Request) -> Drawing | None:
     says = _says(r, "The work so far")
     if not added and r.view.only and len(steps.bodies(r.solids, r.names)) > 1:
         return cropped(steps.side_by_side(r.model, r.solids, r.names, width=r.width, says=says))
-    drawing, stuck = steps.draw(r.model, r.solids, shown=r.names, added=added, words=r.rest, width=r.width, height=0.86 * r.width, says=says)
+    drawing, stuck = steps.draw(r.model, r.solids, shown=r.names, added=added, words=r.rest, width=r.width, height=r.high(0.86 * r.width), says=says)
     if stuck:
         r.found.warning("cannot-be-put-in", f"{_list(stuck)} cannot be put in at this step: what is built already is in the way", r.at,
                         "Change the order of the steps.")
@@ -209,7 +213,7 @@ def _step(r: Request) -> Drawing | None:
 
 
 def _sizes(r: Request) -> Drawing | None:
-    return elevations.draw(r.model, r.solids.only(r.names), width=r.width, height=PAGE_HIGH, style=r.style,
+    return elevations.draw(r.model, r.solids.only(r.names), width=r.width, height=r.high(PAGE_HIGH), style=r.style,
                            says=_says(r, "Front, right side and top with sizes"))
 
 
@@ -223,7 +227,7 @@ def _part_of(r: Request, name: str) -> Part:
 def _part(r: Request) -> Drawing | None:
     part = _part_of(r, r.rest)
     count = len(r.model.kind(part.kind).parts)
-    return part_drawing.draw(part, width=r.width, height=min(150.0, PAGE_HIGH * 0.7), style=r.style, units=r.model.edition.units, count=count,
+    return part_drawing.draw(part, width=r.width, height=r.high(PAGE_HIGH * 0.7), style=r.style, units=r.model.edition.units, count=count,
                              says=f"{part.kind.capitalize()}, {count} wanted: {_size(r, part.length)} long, {_size(r, part.width)} wide, "
                                   f"{_size(r, part.thickness)} thick, with all its workings.")
 
@@ -238,7 +242,7 @@ def _joint(r: Request) -> Drawing | None:
     joint = next((one for one in r.model.joints if one.id == r.rest), None)
     if joint is None:
         raise ValueError(f"“{r.rest}” is no joint of this plan")
-    return joint_details.draw(r.model, r.solids, joint, width=r.width, height=min(1.25 * r.width, 110.0), style=r.style,
+    return joint_details.draw(r.model, r.solids, joint, width=r.width, height=r.high(min(1.25 * r.width, 110.0)), style=r.style,
                               says=f"{joint.kind.capitalize()} of {joint.acting} and {joint.receiver}, cut through.")
 
 
@@ -249,7 +253,7 @@ def _detail(r: Request) -> Drawing | None:
     joints.sort(key=lambda one: one.family not in ("into", "with"))
     if not joints:
         raise ValueError(f"{part.name} has no joint to show in a detail")
-    return joint_details.draw(r.model, r.solids, joints[0], width=r.width, height=min(1.25 * r.width, 110.0), style=r.style,
+    return joint_details.draw(r.model, r.solids, joints[0], width=r.width, height=r.high(min(1.25 * r.width, 110.0)), style=r.style,
                               says=f"{joints[0].kind.capitalize()} of {joints[0].acting} and {joints[0].receiver}, cut through.")
 
 
@@ -260,7 +264,7 @@ def _template(r: Request) -> Drawing | None:
 
 
 def _section(r: Request) -> Drawing | None:
-    return draw_section(r.model, r.solids.only(r.names), r.rest, width=r.width, height=PAGE_HIGH, style=r.style,
+    return draw_section(r.model, r.solids.only(r.names), r.rest, width=r.width, height=r.high(PAGE_HIGH), style=r.style,
                         says=_says(r, f"Section {r.rest}"))
 
 

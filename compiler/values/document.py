@@ -237,7 +237,8 @@ class View:
     (enlarged, cut where it shows most); `step`, `step WORDS` (as built so far, `tinted` parts moved out or set off, seen as the words
     say or from where they show best); `thumb NAME` (a small picture for a list); `template NAME` and `template NAME 2` (a full-size
     page); `key` (lines and signs explained).
-    `only` names the parts shown (none = all), `tinted` those set off; `width` is the most it may take, in mm of paper (0 = the text's).
+    `only` names the parts shown (none = all), `tinted` those set off; `width` and `height` are the most it may take, in mm of paper
+    (0 = the text's width, and what suits such a drawing).
     `compiler.draw.picture.picture(view, model, solids, at)` draws all of them.
     """
 
@@ -248,6 +249,7 @@ class View:
     exploded: bool = False
     dimensions: bool = True
     width: int = 0
+    height: int = 0
 
 
 @dataclass(frozen=True, slots=True)
