@@ -3,7 +3,7 @@
 from compiler.api import Model, Plugin, export, flat_parts, hook
 
 
-@export("-parts.dxf")
+@export(".parts.dxf")
 def parts_dxf(model: Model) -> str:
     """Outlines and workings on layers by kind and depth, in the edition's units."""
     return flat_parts(model)
