@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from compiler.base.digests import digest
-from compiler.base.report import Outcome, Spot
+from compiler.base.report import Outcome, Report, Spot
 from compiler.build.history import history_of, lists_of
 from compiler.build.notes_of import notes_of
 from compiler.build.reading import Plan
@@ -80,6 +80,7 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
     from compiler.stages.arrange import arrange, order
     from compiler.stages.derive import derive
     from compiler.stages.illustrate import illustrate
+    from compiler.stages.inspect import besides
 
     modelled, design = model_of(plan, edition, wishes)
     report = modelled.report
@@ -89,6 +90,8 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
     notes = notes_of(plan, model, design)
     report += notes.report
     weights = account.keep("weights", (*tools(), ("its parts", digest(model.parts))), lambda: _weigh(model))
+    standing = digest((model.parts, model.pieces, model.joints, model.hardware, edition.units))
+    report += besides(account.keep("inspection", (*tools(), ("its solids", standing)), lambda: _inspect(model)), report)
     watched = tuple(watch(value) for value in (model, shop, _handbook(plan, design, edition), notes.value or Notes(title=model.plan.title)))
     given = (*(each.value for each in watched), edition, weights)
     keep = _keeper(account, watched)
@@ -176,6 +179,14 @@ def _weigh(model: Model) -> Weights:
         parts=tuple((one.part, Fraction(str(round(one.kilograms, 4)))) for one in weighed if one.kilograms is not None),
         unknown=tuple(sorted({model.part(one.part).stock.name for one in weighed if one.kilograms is None})),
     )
+
+
+def _inspect(model: Model) -> Report:
+    """What only solids show: parts in the same place, parts that float, screws that come out."""
+    from compiler import solid
+    from compiler.stages.inspect import inspect
+
+    return inspect(model, solid.build((*model.parts, *model.pieces), quality="fine"))
 
 
 def _keeper(account: Account, watched: tuple[Watched, ...]) -> Any:

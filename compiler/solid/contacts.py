@@ -187,7 +187,10 @@ def _face(geometry: Geometry, plane: int, axis: int) -> shapely.Geometry:
     if len(triangles) == 1:
         return triangles[0]
     # Triangles of one solid share whole sides, which makes their union cheap; a sliver may spoil that.
-    face = shapely.coverage_union_all(triangles)
+    try:
+        face = shapely.coverage_union_all(triangles)
+    except shapely.errors.GEOSException:
+        return shapely.union_all(triangles)
     return face if shapely.is_valid(face) else shapely.union_all(triangles)
 
 

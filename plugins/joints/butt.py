@@ -1,5 +1,7 @@
 """Parts that only touch, held by glue, screws, brads, dowels, pocket screws or buttons: no size changes."""
 
+from dataclasses import replace
+
 from compiler.api import (
     ZERO,
     Bore,
@@ -22,9 +24,17 @@ class Butt(Fastened):
     """A face, edge or end against another part, glued unless `glue: no`."""
 
     kind, how, leans = "butt", "to", True
+    from_ends: Length = ask.size("0", "how far from both ends of the contact its screws and brads keep clear", least="0", most="contact.length / 2")
 
     def make(self, c: Contact) -> Work:
-        return Work(fasteners=self.fasteners(), operations=self.driving())
+        return Work(fasteners=tuple(self._clear_of_ends(some, c) for some in self.fasteners()), operations=self.driving())
+
+    def _clear_of_ends(self, some: Fasteners, c: Contact) -> Fasteners:
+        """The row between the two clear ends."""
+        if self.from_ends == ZERO:
+            return some
+        places = some.spread(c.length - self.from_ends * 2, c.width)
+        return replace(some, places=tuple((along + self.from_ends, across) for along, across in places))
 
 
 class Dowels(Joint):

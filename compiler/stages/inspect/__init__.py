@@ -1,0 +1,43 @@
+"""Model and solids → what can only be seen once every part is a solid.
+
+In: a model and the fine solids of its parts and loose pieces. Out: a report: solids that are broken, parts that run into each
+other, parts that float, joints whose parts don't meet, fasteners that come out or bite too little. This stage must not know
+plan files, pages or plugins.
+"""
+
+from __future__ import annotations
+
+from compiler.base.report import Diagnostic, Report, Spot
+from compiler.solid import Solids
+from compiler.stages.inspect.driving import judge_fasteners
+from compiler.stages.inspect.soundness import judge_solids
+from compiler.stages.inspect.standing import judge_standing
+from compiler.stages.inspect.telling import Telling
+from compiler.values.model import Model
+
+__all__ = ["besides", "inspect"]
+
+
+def inspect(model: Model, solids: Solids) -> Report:
+    """What is wrong with the solids, each fault at its place in the design."""
+    telling = Telling(model.edition.units)
+    judge_solids(model, solids, telling)
+    judge_standing(model, solids, telling)
+    judge_fasteners(model, solids, telling)
+    return telling.report()
+
+
+def besides(found: Report, told: Report) -> Report:
+    """What was found beside what is told already: a fault at a place that has an error is that error's consequence."""
+    known = [spot for fault in told.errors for spot in (fault.at, *fault.also) if spot is not None]
+    return Report(tuple(fault for fault in found if not any(_same(spot, place) for spot in known for place in _places(fault))))
+
+
+def _places(fault: Diagnostic) -> tuple[Spot, ...]:
+    return tuple(spot for spot in (fault.at, *fault.also) if spot is not None)
+
+
+def _same(one: Spot, two: Spot) -> bool:
+    """The same entry of the design: one place holds the other."""
+    shorter, longer = sorted((one.path, two.path), key=len)
+    return one.file == two.file and bool(shorter) and longer[: len(shorter)] == shorter
