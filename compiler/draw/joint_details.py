@@ -32,7 +32,7 @@ from compiler.solid.building import Solids
 from compiler.solid.meshes import Floats
 from compiler.values.figure import Drawing, Point
 from compiler.values.model import AXES, JointUse, Model, Part
-from compiler.values.shapes import Vector
+from compiler.values.shapes import Block, Vector
 
 LEAST_MARGIN = 0.6
 PULL = 0.12
@@ -105,12 +105,25 @@ def _cut(model: Model, solids: Solids, joint: JointUse) -> _Cut:
     else:
         candidates = [across, along]
     cuts = [_window(solids, joint, _camera(n), middle, low, high, margin) for n in candidates]
+    cuts += [_window(solids, joint, _camera(along), place, low, high, margin) for place in _beside(joint, one, middle)]
 
     def told(cut: _Cut) -> tuple[int, int]:
         both = {name for name, _ in cut.faces} >= {joint.acting, joint.receiver}
         return int(both), sum(len(shapely.get_coordinates(face)) for name, face in cut.faces if name in (joint.acting, joint.receiver))
 
     return max(cuts, key=told)
+
+
+def _beside(joint: JointUse, acting: Part, middle: Floats) -> list[Floats]:
+    """Where the first of several tenons or the like is to be cut: through its own middle, where that isn't the contact's."""
+    origin, along = (np.array([float(v) for v in vector]) for vector in (joint.frame.origin, joint.frame.along))
+    for feature in acting.features:
+        if feature.by != joint.id or not isinstance(feature.shape, Block) or feature.op != "grow":
+            continue
+        start, end = feature.shape.along
+        off = float(start + end) / 2 - float((middle - origin) @ along)
+        return [middle + off * along] if abs(off) > 1e-6 else []
+    return []
 
 
 def _joint_box(solids: Solids, joint: JointUse) -> tuple[Floats, Floats]:
