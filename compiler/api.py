@@ -102,7 +102,7 @@ from compiler.values.products import (
     SheetsToBuy,
     SupplyRow,
 )
-from compiler.values.settings import Shop
+from compiler.values.settings import Offcut, Price, Shop
 from compiler.values.shapes import Block, Bore, Measure, OutlinePoint, Prism, Stopped, Widening
 from compiler.values.tiles import template_sheets
 from compiler.values.words import plain, words
@@ -168,6 +168,7 @@ __all__ = [
     "Note",
     "NoteStep",
     "Notes",
+    "Offcut",
     "Operation",
     "OperationUse",
     "OutlinePoint",
@@ -180,6 +181,7 @@ __all__ = [
     "Piece",
     "PlanFacts",
     "Plugin",
+    "Price",
     "Prism",
     "Ref",
     "SafetyRule",

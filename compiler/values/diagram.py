@@ -7,9 +7,21 @@ section asks for them with a `View`.
 
 from __future__ import annotations
 
+import re
 from typing import Literal
 
-from compiler.values.figure import Circle, Drawing, FillRole, Lettering, LineRole, Mark, Point, Region, Stroke
+from compiler.values.figure import (
+    Circle,
+    Drawing,
+    FillRole,
+    Lettering,
+    LineRole,
+    Mark,
+    Point,
+    Region,
+    StackedFraction,
+    Stroke,
+)
 
 
 class Pen:
@@ -43,9 +55,32 @@ class Pen:
 
     def letters(self, x: float, y: float, text: str, *, size: float = 2.5,
                 anchor: Literal["start", "middle", "end"] = "start", angle: float = 0.0) -> None:
-        """One line of lettering on a baseline that begins (or is centred, or ends) at a point; `size` is the cap height."""
-        self._marks.append(Lettering((float(x), float(y)), (text,), float(size), anchor=anchor, angle=float(angle)))
+        """One line of lettering on a baseline that begins (or is centred, or ends) at a point; `size` is the cap height.
+
+        Fractions (`3/4`, `35 1/16`) are stacked, as drawings letter them.
+        """
+        self._marks.append(Lettering((float(x), float(y)), _runs(text), float(size), anchor=anchor, angle=float(angle)))
+
+    def number(self, x: float, y: float, text: str) -> None:
+        """A number on a dark ground about a point: the order of cuts, of places."""
+        wide, high = len(text) * 0.95 + 0.75, 1.75
+        self.area((x - wide, y - high), (x + wide, y - high), (x + wide, y + high), (x - wide, y + high), role="number")
+        self._marks.append(Lettering((float(x), float(y) - 1.25), (text,), 2.5, anchor="middle", role="cut"))
 
     def picture(self, says: str, *, scale: str = "") -> Drawing:
         """The diagram. `says` describes it in words, for readers who can't see it."""
         return Drawing(width=self._width, height=self._height, marks=tuple(self._marks), says=says, scale=scale)
+
+
+def _runs(text: str) -> tuple[str | StackedFraction, ...]:
+    """The text with its fractions as runs of their own; the space before one is the stack's own."""
+    runs: list[str | StackedFraction] = []
+    at = 0
+    for match in re.finditer(r" ?(?<![\d/])(\d+)/(\d+)(?![\d/])", text):
+        if match.start() > at:
+            runs.append(text[at : match.start()])
+        runs.append(StackedFraction(match[1], match[2]))
+        at = match.end()
+    if at < len(text) or not runs:
+        runs.append(text[at:])
+    return tuple(runs)

@@ -2,7 +2,15 @@
 
 from compiler.api import Plugin, hook
 
+from .answers import cutting_layouts, sheets_to_buy
+from .pages import board_pages, layout_problems, length_pages, sheet_pages
+
 
 @hook
 def plugin() -> Plugin:
-    return Plugin(contract=1)
+    return Plugin(
+        contract=1,
+        tasks=(cutting_layouts, sheets_to_buy),
+        checks=(layout_problems,),
+        sections=(sheet_pages, board_pages, length_pages),
+    )

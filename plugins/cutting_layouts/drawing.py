@@ -1,0 +1,170 @@
+"""A sheet, board or length as it is taken to the saw: parts with letter and size, cuts with numbers, offcuts hatched.
+
+In: one pattern with the unit's length and the way sizes are shown. Out: a Drawing as wide as a page's text, to scale. Lettering is
+never smaller than 2.5 mm; a size that finds no room in its part stands in the list of cuts alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+
+from compiler.api import Drawing, Length, Pen
+
+from .job import Way
+from .layout import Box, Cut, Is, Sheet
+
+WIDE, HIGH = 168.0, 118.0
+MARGIN = 6.0
+CAP = 2.5
+PER_LETTER = 0.56
+"""Width of a letter in heights of a capital, on the wide side for the condensed lettering."""
+
+Show = Callable[[Length], str]
+Area = tuple[float, float, float, float]
+
+
+@dataclass(slots=True)
+class _Sheet:
+    """The pen, the scale, and what is taken on the paper."""
+
+    pen: Pen
+    scale: float
+    low: tuple[float, float]
+    taken: list[Area] = field(default_factory=list)
+
+    def at(self, x: int, y: int) -> tuple[float, float]:
+        return (self.low[0] + x * self.scale, self.low[1] + y * self.scale)
+
+    def area(self, box: Box) -> Area:
+        x, y = self.at(box.x, box.y)
+        return (x, y, x + box.length * self.scale, y + box.width * self.scale)
+
+    def free(self, area: Area) -> bool:
+        return all(area[2] <= one[0] or one[2] <= area[0] or area[3] <= one[1] or one[3] <= area[1] for one in self.taken)
+
+
+def draw(sheet: Sheet, unit: Length, show: Show, says: str, *, linear: bool = False) -> Drawing:
+    """The pattern. `says` describes it in words; the scale stands in the drawing's own data."""
+    breadth = sheet.width if not linear else max(sheet.length // 40, 1)
+    scale = min((WIDE - 2 * MARGIN) / sheet.length, (HIGH - 2 * MARGIN) / breadth)
+    pen = Pen(sheet.length * scale + 2 * MARGIN, breadth * scale + 2 * MARGIN)
+    paper = _Sheet(pen, scale, (MARGIN, MARGIN))
+    if linear:
+        _bar(paper, sheet, breadth, show, unit)
+    else:
+        _board(paper, sheet, show, unit)
+    ratio = float(unit.mm) / scale
+    return pen.picture(says, scale=f"1 : {ratio:.1f}")
+
+
+def _board(paper: _Sheet, sheet: Sheet, show: Show, unit: Length) -> None:
+    pen = paper.pen
+    whole = Box(0, 0, sheet.length, sheet.width)
+    x0, y0, x1, y1 = paper.area(whole)
+    pen.rectangle(x0, y0, x1 - x0, y1 - y0, role="edge")
+    for offcut in sheet.offcuts:
+        area = paper.area(offcut.box)
+        if min(area[2] - area[0], area[3] - area[1]) < 0.4:
+            continue
+        for start, end in _hatch(area, 5.5 if offcut.keep else 1.8):
+            pen.line(start, end, role="hatch")
+        pen.rectangle(area[0], area[1], area[2] - area[0], area[3] - area[1], role="edge")
+    for placement in sheet.placements:
+        area = paper.area(placement.box)
+        pen.rectangle(area[0], area[1], area[2] - area[0], area[3] - area[1], role="outline", fill="paper")
+    for placement in sheet.placements:
+        long, wide = placement.box.length, placement.box.width
+        if placement.turned:
+            long, wide = wide, long
+        _label(paper, paper.area(placement.box), placement.piece, f"{show(unit * long)} × {show(unit * wide)}")
+    for offcut in sheet.offcuts:
+        if offcut.keep:
+            text = f"keep {show(unit * offcut.box.length)} × {show(unit * offcut.box.width)}"
+            _label(paper, paper.area(offcut.box), "", text, ground=True)
+    for cut in sheet.cuts:
+        _number(paper, cut)
+    _grain(pen, x0, y0)
+
+
+def _bar(paper: _Sheet, sheet: Sheet, breadth: int, show: Show, unit: Length) -> None:
+    pen = paper.pen
+    x0, y0, x1, y1 = paper.area(Box(0, 0, sheet.length, breadth))
+    pen.rectangle(x0, y0, x1 - x0, y1 - y0, role="edge")
+    for offcut in sheet.offcuts:
+        area = paper.area(Box(offcut.box.x, 0, offcut.box.length, breadth))
+        for start, end in _hatch(area, 5.5 if offcut.keep else 1.8):
+            pen.line(start, end, role="hatch")
+    for placement in sheet.placements:
+        area = paper.area(Box(placement.box.x, 0, placement.box.length, breadth))
+        pen.rectangle(area[0], area[1], area[2] - area[0], area[3] - area[1], role="outline", fill="paper")
+        _label(paper, area, placement.piece, show(unit * placement.box.length))
+
+
+def _label(paper: _Sheet, area: Area, letter: str, size: str, *, ground: bool = False) -> None:
+    """Letter and size in the middle of a part, along its longer side; the letter alone where both don't fit."""
+    wide, high = area[2] - area[0], area[3] - area[1]
+    middle = ((area[0] + area[2]) / 2, (area[1] + area[3]) / 2)
+    upright = high > wide
+    room, breadth = (high, wide) if upright else (wide, high)
+    for text in (f"{letter}  {size}".strip(), letter):
+        width = len(text) * CAP * PER_LETTER
+        tall = CAP * (1.9 if "/" in text else 1.0)
+        if not text or width > room - 1.0 or breadth < tall + 0.5:
+            continue
+        half = (width / 2 + 0.6, tall / 2 + 0.3)
+        box = (middle[0] - half[1], middle[1] - half[0], middle[0] + half[1], middle[1] + half[0]) if upright else (
+            middle[0] - half[0], middle[1] - half[1], middle[0] + half[0], middle[1] + half[1])  # fmt: skip
+        if ground:
+            paper.pen.area((box[0], box[1]), (box[2], box[1]), (box[2], box[3]), (box[0], box[3]), role="paper")
+        if upright:
+            paper.pen.letters(middle[0] + CAP / 2, middle[1], text, size=CAP, anchor="middle", angle=90)
+        else:
+            paper.pen.letters(middle[0], middle[1] - CAP / 2, text, size=CAP, anchor="middle")
+        paper.taken.append(box)
+        return
+
+
+def _number(paper: _Sheet, cut: Cut) -> None:
+    """The cut's number on a black ground, where on its line nothing else stands."""
+    start, end = paper.at(*cut.start), paper.at(*cut.end)
+    text = str(cut.number)
+    half = (len(text) * 0.95 + 0.75, 1.75)
+    for share in (0.02, 0.98, 0.5, 0.25, 0.75, 0.12, 0.88, 0.37, 0.63, 0.0, 1.0):
+        x, y = start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
+        area = (x - half[0], y - half[1], x + half[0], y + half[1])
+        if paper.free(area):
+            paper.taken.append(area)
+            paper.pen.number(x, y, text)
+            return
+
+
+def _grain(pen: Pen, x: float, y: float) -> None:
+    """An arrow with half barbs, as part drawings have it."""
+    low = y - 3.6
+    pen.line((x, low), (x + 14, low), role="grain")
+    pen.line((x + 14, low), (x + 11.5, low + 0.9), role="grain")
+    pen.line((x, low), (x + 2.5, low - 0.9), role="grain")
+    pen.letters(x + 16, low - 1.2, "grain", size=CAP)
+
+
+def _hatch(area: Area, pitch: float) -> Iterator[tuple[tuple[float, float], tuple[float, float]]]:
+    """Lines at 45 degrees inside a rectangle."""
+    x0, y0, x1, y1 = area
+    offset = pitch - (x0 - y1) % pitch + (x0 - y1)
+    while offset < x1 - y0:
+        low = max(x0, y0 + offset)
+        high = min(x1, y1 + offset)
+        if high > low:
+            yield (low, low - offset), (high, high - offset)
+        offset += pitch
+
+
+def by_hand(cut: Cut) -> str:
+    """Which saw: a hand-guided one for what is too big for the table."""
+    return "guided saw" if cut.by_hand else "rip" if cut.runs is Way.ALONG else "crosscut"
+
+
+def frees(cut: Cut) -> str:
+    """What comes off at the fence, in words."""
+    return {Is.PART: cut.piece, Is.OFFCUT: "offcut, keep it", Is.WASTE: "waste", Is.TRIM: "factory edge", Is.STRIP: "strip"}[cut.frees]

@@ -1,0 +1,195 @@
+"""Layouts on the pages: a figure and a list of cuts for every sheet and board, and what they come to.
+
+In: the layouts. Out: blocks. Text and drawing say the same, since both read the cuts of one tree.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from compiler.api import (
+    Blocks,
+    Column,
+    Dimensions,
+    Edition,
+    Figure,
+    Findings,
+    Group,
+    Heading,
+    Inlines,
+    Length,
+    Money,
+    PageBlock,
+    Paragraph,
+    Shop,
+    Signal,
+    Table,
+    check,
+    section,
+    warning,
+)
+
+from .answers import Answer, CuttingLayouts
+from .drawing import Show, by_hand, draw, frees
+from .job import Stock
+from .layout import Care, Cut, Sheet
+
+
+@section("Sheet layouts", after="cut list", name="sheet layouts")
+def sheet_pages(layouts: CuttingLayouts, edition: Edition, shop: Shop) -> Blocks:
+    """What to buy and how well it is used, then a page for every sheet."""
+    answers = layouts.of("sheet")
+    if not answers:
+        return
+    yield Paragraph(
+        ("Long cuts first, so that the parts are small enough to carry. Each number is a cut from edge to edge of the piece in hand;"
+         " cuts at one setting of the fence stand together. Hatched wide: worth keeping; hatched close: waste. Kerf ", shop.kerf, ", trim ", shop.trim, "."),
+    )  # fmt: skip
+    yield _summary(answers, shop, "sheet layouts")
+    for answer in answers:
+        yield from _patterns(answer, edition, shop)
+
+
+@section("Board layouts", after="sheet layouts", name="board layouts")
+def board_pages(layouts: CuttingLayouts, edition: Edition, shop: Shop) -> Blocks:
+    """The boards to buy, with the rough parts laid along the grain."""
+    answers = layouts.of("board")
+    if not answers:
+        return
+    yield Paragraph(
+        "Parts are laid out at their rough sizes, with the ends and edges of each board cut off. Lay them out afresh on the boards you bought:"
+        " wood has knots and splits that no plan knows. Long parts first."
+    )
+    yield _summary(answers, shop, "boards to buy")
+    for answer in answers:
+        for sheet in answer.layout.sheets:
+            yield _figure(answer, sheet, edition)
+
+
+@section("Lengths", after="board layouts", name="lengths")
+def length_pages(layouts: CuttingLayouts, edition: Edition, shop: Shop) -> Blocks:
+    """Mouldings, rods and bars."""
+    answers = layouts.of("length")
+    if not answers:
+        return
+    yield _summary(answers, shop, "lengths to buy")
+    for answer in answers:
+        for sheet in answer.layout.sheets:
+            yield _figure(answer, sheet, edition)
+
+
+def _summary(answers: tuple[Answer, ...], shop: Shop, name: str) -> Table:
+    rows = []
+    for answer in answers:
+        sizes = {size.id: size for size in answer.question.job.stocks}
+        for stock, number in _counts(answer).items():
+            size = sizes[stock]
+            used = _used([sheet for sheet in answer.layout.sheets if sheet.stock == stock])
+            cost = Money(Fraction((size.cost or 0) * number, 100), shop.currency) if answer.question.priced and not size.offcut else None
+            rows.append((number, answer.question.stock.name, _source(answer, size), f"{float(used):.0%}".replace("%", " %"), _honest(answer), cost))
+    return Table(
+        {"sheet layouts": "Sheets", "boards to buy": "Boards", "lengths to buy": "Lengths"}[name],
+        columns=(
+            Column(head="Have", kind="tick"), Column(head="Stock", kind="name"), Column(head="Size"), Column(head="Used", kind="number"),
+            Column(head="Layout"), Column(head="Cost", kind="money"),
+        ),
+        groups=(Group(title="", rows=tuple(rows)),),
+        name=name,
+    )  # fmt: skip
+
+
+def _counts(answer: Answer) -> dict[str, int]:
+    counts: dict[str, int] = {}
+    for sheet in answer.layout.sheets:
+        counts[sheet.stock] = counts.get(sheet.stock, 0) + sheet.copies
+    return counts
+
+
+def _used(sheets: list[Sheet]) -> Fraction:
+    whole = sum(sheet.copies for sheet in sheets)
+    return sum((sheet.used * sheet.copies for sheet in sheets), Fraction(0)) / max(whole, 1)
+
+
+def _source(answer: Answer, size: Stock) -> Inlines:
+    """The size, and for an offcut where it lies in the shop."""
+    unit = answer.question.unit
+    if answer.question.kind == "length":
+        return (unit * size.length,)
+    words: Inlines = (Dimensions((unit * size.width, unit * size.length)),)
+    mark = dict(answer.question.marks).get(size.id, "")
+    return (*words, f", offcut{': ' + mark if mark else ''}") if size.offcut else words
+
+
+def _honest(answer: Answer) -> str:
+    """"Best possible" only when the cost meets the bound; else how far it is from it."""
+    layout = answer.layout
+    if layout.best_possible:
+        return "best possible"
+    if layout.sheet_count > layout.bound.sheets > 0:
+        return f"at least {layout.bound.sheets} by {layout.bound.reason}"
+    over = Fraction(layout.cost - layout.bound.cost, max(layout.bound.cost, 1))
+    return f"within {float(over):.1%} of the least".replace("%", " %")
+
+
+def _patterns(answer: Answer, edition: Edition, shop: Shop) -> Iterator[PageBlock]:
+    stock = answer.question.stock
+    for number, sheet in enumerate(answer.layout.sheets, 1):
+        yield Heading(content=(_title(stock.name, number, len(answer.layout.sheets), sheet),))
+        yield _figure(answer, sheet, edition)
+        if any(cut.care is not Care.NONE for cut in sheet.cuts):
+            where = ", ".join(str(cut.number) for cut in sheet.cuts if cut.care is not Care.NONE)
+            yield Signal(
+                word="WARNING",
+                content=((f"A piece in cut {where} is too small to hold by hand. Use a push block and a stop, or saw it from a longer piece.",),),
+                source="29 CFR 1910.213",
+            )
+        yield _cuts(sheet, answer.question.unit, stock.name, number)
+
+
+def _title(name: str, number: int, of: int, sheet: Sheet) -> str:
+    which = f", layout {number} of {of}" if of > 1 else ""
+    alike = f": saw {sheet.copies} alike" if sheet.copies > 1 else ""
+    return f"{name[:1].upper()}{name[1:]}{which}{alike}"
+
+
+def _figure(answer: Answer, sheet: Sheet, edition: Edition) -> Figure:
+    show: Show = lambda length: edition.show(length)  # noqa: E731  # a name for the page's own way to show sizes
+    unit, stock = answer.question.unit, answer.question.stock
+    parts = ", ".join(dict.fromkeys(placement.piece for placement in sheet.placements))
+    says = f"Layout on {stock.name}: parts {parts}, {len(sheet.cuts)} cuts."
+    picture = draw(sheet, unit, show, says, linear=answer.question.kind == "length")
+    size: Inlines = (unit * sheet.length,) if answer.question.kind == "length" else (Dimensions((unit * sheet.width, unit * sheet.length)),)
+    used = f"; {float(sheet.used):.0%} used, {len(sheet.cuts)} cuts.".replace("%", " %")
+    alike = f"Saw {sheet.copies} alike. " if sheet.copies > 1 and answer.question.kind != "sheet" else ""
+    return Figure((f"{alike}{stock.name[:1].upper()}{stock.name[1:]}, ", *size, used), picture, name=f"{stock.name} {sheet.stock}")
+
+
+def _cuts(sheet: Sheet, unit: Length, name: str, number: int) -> Table:
+    rows = tuple((1, cut.number, by_hand(cut), unit * cut.setting, frees(cut), _left(cut, unit)) for cut in sheet.cuts)
+    return Table(
+        f"Cuts, {name}",
+        columns=(
+            Column(head="", kind="tick"), Column(head="Cut", kind="number"), Column(head="Saw"), Column(head="Fence", kind="dim"),
+            Column(head="Comes off", kind="name"), Column(head="Stays in hand"),
+        ),
+        groups=(Group(title="", rows=rows),),
+        name=f"cuts {name} {number}",
+        dense=True,
+    )  # fmt: skip
+
+
+def _left(cut: Cut, unit: Length) -> Inlines:
+    if cut.rest is None:
+        return ("nothing",)
+    return (Dimensions((unit * cut.rest.width, unit * cut.rest.length)),)
+
+
+@check
+def layout_problems(layouts: CuttingLayouts) -> Findings:
+    """What the layouts could not do, at no place but the stock's name."""
+    for answer in layouts.answers:
+        for problem in answer.layout.problems:
+            yield warning(f"{answer.question.stock.name}: {problem.says}", hint=problem.hint)
+        if answer.layout.timed_out:
+            yield warning(f"{answer.question.stock.name}: the layout was stopped early and may not come out the same again")

@@ -1,0 +1,180 @@
+"""The plan's parts and the shop's stock become jobs, one a stock.
+
+In: the cut list, the shop (kerf, trim, prices, offcuts, table), the stock's own sizes. Out: `Question`s: a job in small whole
+units with the unit's length, and the names that its pieces have on the pages. Sizes go up to the next unit, so that a piece always
+fits. Nothing is solved here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from compiler.api import CutList, CutRow, Length, Model, Price, Settings, Shop, Stock, ask, inch, mm
+
+from .job import Bench, Job, Piece, Run, Trims, Way
+from .job import Stock as Size
+
+Kind = Literal["sheet", "board", "length"]
+
+
+class LayoutSettings(Settings):
+    """How the shop saws. Common practice, no source, where nothing else is said."""
+
+    key = "cutting layouts"
+    end_trim: Length = ask.size("1", "cut off each end of a board", metric="25", least="0", most="6")
+    edge_trim: Length = ask.size("1/8", "taken off each edge of a board", metric="3", least="0", most="1")
+    joint_allowance: Length = ask.size("1/16", "planed off each edge of a strip for gluing", metric="2", least="0", most="1/2")
+    keep_longer: Length = ask.size("12", "an offcut is kept from this length", metric="300", least="0")
+    keep_wider: Length = ask.size("6", "an offcut is kept from this width", metric="150", least="0")
+    safe_longer: Length = ask.size("6", "a piece shorter than this is not safe at the saw", metric="150", least="0")
+    safe_wider: Length = ask.size("3/4", "a piece narrower than this is not safe at the saw", metric="20", least="0")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """One stock's job. `unit` is the length of one; `priced` tells whether costs are money (in cents) or only sizes."""
+
+    stock: Stock
+    kind: Kind
+    job: Job
+    unit: Length
+    priced: bool
+    marks: tuple[tuple[str, str], ...] = ()
+
+
+def questions(cut_list: CutList, model: Model, shop: Shop, settings: LayoutSettings) -> tuple[Question, ...]:
+    """One for every stock that has parts, in the order of the cut list."""
+    inches = model.edition.units == "inch"
+    unit = inch("1/64") if inches else mm("0.1")
+    asked = []
+    for stock in cut_list.stocks:
+        rows = cut_list.from_stock(stock)
+        if not rows:
+            continue
+        if stock.kind == "sheet":
+            asked.append(_sheets(stock, rows, model, shop, settings, unit))
+        elif stock.kind == "board":
+            asked.append(_boards(stock, rows, shop, settings, unit))
+        else:
+            asked.append(_lengths(stock, rows, shop, settings, unit))
+    return tuple(asked)
+
+
+def in_units(length: Length, unit: Length) -> int:
+    """So many units hold the length."""
+    exact: Fraction = length / unit
+    return -(-exact.numerator // exact.denominator)
+
+
+def _bench(shop: Shop, settings: LayoutSettings, unit: Length) -> Bench:
+    def pair(longer: Length, wider: Length) -> tuple[int, int]:
+        return (in_units(longer, unit), in_units(wider, unit))
+
+    return Bench(
+        table=None if shop.table_limit is None else pair(*shop.table_limit),
+        safe=pair(settings.safe_longer, settings.safe_wider),
+        keep=pair(settings.keep_longer, settings.keep_wider),
+    )
+
+
+def _sheets(stock: Stock, rows: tuple[CutRow, ...], model: Model, shop: Shop, settings: LayoutSettings, unit: Length) -> Question:
+    trim = in_units(shop.trim, unit)
+    price = _price(stock, shop, "piece")
+    sizes = []
+    for number, (across, along) in enumerate(stock.sheets, 1):
+        length, width = (along / unit).__floor__(), (across / unit).__floor__()
+        first = stock.sheets[0]
+        share = (along / first[1]) * (across / first[0])
+        cost = _cents(price.amount * share) if price else _by_area(length, width)
+        sizes.append(Size(id=f"sheet {number}", length=length, width=width, cost=cost, trims=Trims(left=trim, right=trim, bottom=trim, top=trim)))
+    marks = []
+    for number, offcut in enumerate((one for one in shop.offcuts if one.stock == stock.key), 1):
+        length, width = (offcut.length / unit).__floor__(), (offcut.width / unit).__floor__()
+        whole = stock.sheets[0] if stock.sheets else (offcut.width, offcut.length)
+        area = Fraction(length * width) / ((whole[0] / unit) * (whole[1] / unit))
+        # A piece on the rack is paid for: it counts for little, and the smaller for less, so that it goes first.
+        cost = _cents(price.amount * area / 10) if price else _by_area(length, width) // 10
+        sizes.append(Size(id=f"offcut {number}", length=length, width=width, cost=max(cost, 1), count=offcut.count, offcut=True))
+        marks.append((f"offcut {number}", offcut.mark))
+    pieces = tuple(
+        Piece(id=row.letter or row.name, length=in_units(row.length, unit), width=in_units(row.width, unit), count=row.number, turnable=row.grain == "any")
+        for row in rows
+    )
+    job = Job(pieces=pieces, stocks=tuple(sizes), kerf=in_units(shop.kerf, unit), runs=_runs(rows, model), bench=_bench(shop, settings, unit))
+    return Question(stock=stock, kind="sheet", job=job, unit=unit, priced=price is not None, marks=tuple(marks))
+
+
+def _runs(rows: tuple[CutRow, ...], model: Model) -> tuple[Run, ...]:
+    """The runs of figure whose parts all come from this stock, side by side along the grain, or across for upright grain."""
+    letters = {name: row.letter or row.name for row in rows for name in row.parts}
+    found = []
+    for number, names in enumerate(model.runs_of_figure, 1):
+        if names and all(name in letters for name in names):
+            grain = model.part(names[0]).grain
+            found.append(Run(name=f"run {number}", members=tuple(letters[name] for name in names), way=Way.ACROSS if grain == "up" else Way.ALONG))
+    return tuple(found)
+
+
+def _boards(stock: Stock, rows: tuple[CutRow, ...], shop: Shop, settings: LayoutSettings, unit: Length) -> Question:
+    """Boards of the widest width and every whole length sold; wide parts as strips with their joint allowance."""
+    price = _price(stock, shop, "board foot")
+    rough = stock.rough or stock.thickness
+    widest = stock.widest or max(row.rough_width for row in rows)
+    trims = Trims(
+        left=in_units(settings.end_trim, unit), right=in_units(settings.end_trim, unit), bottom=in_units(settings.edge_trim, unit), top=in_units(settings.edge_trim, unit)
+    )
+    sizes = []
+    for length in _board_lengths(stock, rows):
+        volume = length * widest * rough
+        cost = _cents(price.amount * volume.board_feet) if price else int(volume.cubic_inches * 10)
+        sizes.append(Size(id=f"board {length.inches}", length=(length / unit).__floor__(), width=(widest / unit).__floor__(), cost=cost, trims=trims))
+    pieces = []
+    for row in rows:
+        width, strips = row.rough_width, 1
+        if row.strips > 1:
+            strips = row.strips
+            width = row.rough_width / strips + settings.joint_allowance * 2
+        pieces.append(Piece(id=row.letter or row.name, length=in_units(row.rough_length, unit), width=in_units(width, unit), count=row.number * strips))
+    job = Job(pieces=tuple(pieces), stocks=tuple(sizes), kerf=in_units(shop.kerf, unit), bench=_bench(shop, settings, unit))
+    return Question(stock=stock, kind="board", job=job, unit=unit, priced=price is not None)
+
+
+def _board_lengths(stock: Stock, rows: tuple[CutRow, ...]) -> tuple[Length, ...]:
+    """The lengths sold: those listed, or every foot (300 mm) of the range; 8 ft (2400 mm) where the library says nothing."""
+    if len(stock.lengths) == 2:
+        low, high = stock.lengths
+        step = inch(12) if (low / inch(12)).denominator == 1 else mm(300)
+        return tuple(low + step * number for number in range(int((high - low) / step) + 1))
+    return stock.lengths or (inch(96),)
+
+
+def _lengths(stock: Stock, rows: tuple[CutRow, ...], shop: Shop, settings: LayoutSettings, unit: Length) -> Question:
+    """Rods, mouldings and tape: one dimension, a unit wide; a mitred end costs the slant of its thickness besides."""
+    price = _price(stock, shop, "foot") or _price(stock, shop, "piece")
+    trims = Trims(left=in_units(settings.end_trim, unit), right=in_units(settings.end_trim, unit))
+    sizes = []
+    for length in stock.lengths or (inch(96),):
+        amount = price.amount * (length.inches / 12) if price and price.per == "foot" else price.amount if price else None
+        cost = _cents(amount) if amount is not None else int(length.inches * 10)
+        sizes.append(Size(id=f"length {length.inches}", length=(length / unit).__floor__(), width=1, cost=cost, trims=trims))
+    pieces = tuple(
+        Piece(id=row.letter or row.name, length=in_units(row.length, unit), width=1, count=row.number, allowance=in_units(row.thickness, unit) if "mitre" in row.note else 0)
+        for row in rows
+    )
+    job = Job(pieces=pieces, stocks=tuple(sizes), kerf=in_units(shop.kerf, unit), bench=_bench(shop, settings, unit))
+    return Question(stock=stock, kind="length", job=job, unit=unit, priced=price is not None)
+
+
+def _price(stock: Stock, shop: Shop, per: str) -> Price | None:
+    return next((price for price in shop.prices if price.per == per and price.key in (stock.key, stock.name)), None)
+
+
+def _cents(amount: Fraction) -> int:
+    return max(round(amount * 100), 1)
+
+
+def _by_area(length: int, width: int) -> int:
+    """A stand-in for money where the shop has no price: larger costs more."""
+    return max(length * width // 4096, 1)
