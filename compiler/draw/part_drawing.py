@@ -6,7 +6,7 @@ the sheet, the foot (or left end) on the left. A tilted part is drawn square, as
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -29,6 +29,7 @@ from compiler.values.model import Part
 from compiler.values.shapes import Pose, Vector
 
 BETWEEN = 6.0
+TALLER = 1.6
 GRAIN = 20.0
 TITLES = {(2, 1): "FACE", (2, -1): "FACE", (1, 1): "EDGE", (1, -1): "EDGE", (0, 1): "END", (0, -1): "END"}
 
@@ -77,13 +78,19 @@ def draw(part: Part, *, width: float, height: float, style: Style, units: Units,
             made[scale] = (pen, reach)
         return made[scale]
 
-    def fits(scale: Scale) -> bool:
-        if float(within.high[0] - within.low[0]) * scale.mm_per_inch > width:
-            return False
-        _, box = attempt(scale)
-        return box[2] - box[0] <= width - 1 and box[3] - box[1] <= height - 1
+    def fits(most_high: float) -> Callable[[Scale], bool]:
+        def judge(scale: Scale) -> bool:
+            if float(within.high[0] - within.low[0]) * scale.mm_per_inch > width:
+                return False
+            _, box = attempt(scale)
+            return box[2] - box[0] <= width - 1 and box[3] - box[1] <= most_high - 1
 
-    scale = largest(units, fits)
+        return judge
+
+    scale, taller = largest(units, fits(height)), largest(units, fits(height * TALLER))
+    # A low frame that makes the part less than half as large as it could be costs more than it saves.
+    if taller.ratio > 2 * scale.ratio:
+        scale = taller
     pen, box = attempt(scale)
     final = Pen()
     final.add(pen.marks, ((width - (box[2] - box[0])) / 2 - box[0], 0.5 - box[1]))
@@ -189,9 +196,11 @@ def _put(pen: Pen, room: Room, turned: _Turned, within: Blank, scale: float, at:
     layout = lay_out((left, low, right, high), wanted, manner, room)
     dimensions.draw(pen, layout, manner)
     paint(pen, turned.seen, placing, "plain", fills=False)
-    if part is not None:
-        _face_marks(pen, room, part, turned, placing, (left, low, right, high), count)
     asked = [Note(words.runs, tuple(placing.point(turned.point(*target)) for target in words.targets)) for words in turned.view.notes]
+    if part is not None:
+        # A note with one place to point at needs its way up free.
+        ways = [(x - 1.5, y - 1.0, x + 3.5, high) for note in asked if len(note.targets) == 1 for x, y in note.targets]
+        _face_marks(pen, room, part, turned, placing, (left, low, right, high), count, ways)
     notes.draw(pen, notes.lay_out((left, low, right, high), asked, room, below))
     return left, low, right, high
 
@@ -203,14 +212,15 @@ def _side(ends: Sequence[tuple[float, tuple[float, float]]], axis: str, view: Re
     return "high" if nearest > low + 0.66 * (high - low) else "low"
 
 
-def _face_marks(pen: Pen, room: Room, part: Part, turned: _Turned, placing: Placing, view: Rect, count: int) -> None:
+def _face_marks(pen: Pen, room: Room, part: Part, turned: _Turned, placing: Placing, view: Rect, count: int,
+                ways: Sequence[Rect]) -> None:
     """The grain arrow and the part's letter, where the face is empty."""
     busy: list[Rect] = []
     for line in turned.seen.lines:
         points = [placing.point(p) for p in line.points]
         for (ax, ay), (bx, by) in pairwise(points):
             busy.append((min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)))
-    busy += [*room.texts, *room.lines, *room.thin]
+    busy += [*room.texts, *room.lines, *room.thin, *ways]
     across, up = view[2] - view[0], view[3] - view[1]
     several = text_width(f"×{count}", SMALL) + 1.5 if count > 1 else 0.0
     balloon = _free(view, busy, 2 * RADIUS + several, 2 * RADIUS, (0.5, 0.5))

@@ -181,8 +181,10 @@ def _sizes(within: Blank, members: Sequence[Shaping], axis: int, other: int, sty
 
     def add(start: Fraction, end: Fraction, reach: Reach, words: Runs | None = None,
             whole: bool = False) -> None:
-        if start != end and tied.tie(start, end):
-            found.append(Size(start, end, reach, words or size_runs(Length(end - start), style), whole))
+        runs = words or size_runs(Length(end - start), style)
+        # Two places that round to one number are one mark on the bench.
+        if start != end and tied.tie(start, end) and not any(size.start == start and size.runs == runs for size in found):
+            found.append(Size(start, end, reach, runs, whole))
 
     whole = (span, span)
     if overall:

@@ -32,7 +32,9 @@ FROM_BELOW = ("front right bottom", "front left bottom")
 TURN_FOR = 0.3
 FEW_UNITS = 14
 GAP = 9.0
+LEAST_GAP = 4.5
 ROOM = 13.0
+ROOM_OVER = 11.6
 MOST_KINDS = 7
 BESIDE = 7.0
 CAPTION = 10.5
@@ -84,20 +86,21 @@ def draw(model: Model, solids: Solids, *, shown: Sequence[str], added: Collectio
     corner = words or best_corner(chosen, chosen.names, added, None)
     look_from = camera(corner)
     moves: dict[str, Vector] = {}
-    room = (ROOM, 2.0, width - ROOM, height - 2.0)
+    gap = min(GAP, max(LEAST_GAP, 0.085 * min(width, height)))
+    room = (ROOM, ROOM_OVER, width - ROOM, height - ROOM_OVER)
     if apart is not None:
-        moves, placing = spread_with(apart, chosen, look_from, (ROOM, ROOM, width - ROOM, height - ROOM), GAP, 0.6 * min(width, height))
+        moves, placing = spread_with(apart, chosen, look_from, room, gap, 0.6 * min(width, height))
         if not words:
             turned = best_corner(chosen, chosen.names, added, moves)
             if turned != corner:
                 look_from = camera(turned)
-                moves, placing = spread_with(apart, chosen, look_from, (ROOM, ROOM, width - ROOM, height - ROOM), GAP, 0.6 * min(width, height))
+                moves, placing = spread_with(apart, chosen, look_from, room, gap, 0.6 * min(width, height))
         seen = look(chosen, look_from, offsets=moves, threads=trails(apart, moves, placing.scale, look_from))
     else:
         seen = look(chosen, look_from)
     if seen.bounds is None:
         raise ValueError("nothing to see")
-    placing = fitted(seen.bounds, (room[0], ROOM, room[2], height - ROOM))
+    placing = fitted(seen.bounds, room)
     pen = Pen()
     paint(pen, seen, placing, "step" if added and done else "picture", added if done else ())
     pen.lines("trail", ((placing.point(start), placing.point(end)) for _, start, end in seen.threads))
