@@ -30,7 +30,7 @@ def placed_fasteners(wanted: Wanted, meeting: Meeting, contact: Contact, items: 
     from_acting = wanted.item.kind not in DRIVEN or _through_acting(meeting, contact, bool(wanted.slotted), slotted)
     near, far = (contact.acting, contact.receiver) if from_acting else (contact.receiver, contact.acting)
     if wanted.item.kind in DRIVEN:
-        _judge_length(wanted, near, far, items, at, findings)
+        _judge_length(wanted, near, far, items, at, findings, bored=_bored(meeting, near.name))
     start = contact.depth - contact.acting.depth if from_acting else contact.receiver.depth
     if wanted.item.kind not in DRIVEN:
         start = ZERO
@@ -54,7 +54,13 @@ def _through_acting(meeting: Meeting, contact: Contact, slots: bool, slotted: st
     return contact.acting.depth <= contact.receiver.depth
 
 
-def _judge_length(wanted: Wanted, near: Member, far: Member, items: Items, at: Spot, findings: Findings) -> None:
+def _bored(meeting: Meeting, name: str) -> bool:
+    """True when a part has holes of its own, in which heads may be sunk: how deep a screw goes is left to the check of solids."""
+    part = next(standing.part for standing in (meeting.acting, meeting.receiver) if standing.name == name)
+    return any(working.kind in ("hole", "holes") for working in part.workings)
+
+
+def _judge_length(wanted: Wanted, near: Member, far: Member, items: Items, at: Spot, findings: Findings, *, bored: bool) -> None:
     units = items.design.edition.units
     length = wanted.item.measure("length")
     if length is None:
@@ -64,7 +70,7 @@ def _judge_length(wanted: Wanted, near: Member, far: Member, items: Items, at: S
     if length > room:
         findings.error("fastener-too-long", f"{wanted.item.name} comes out of `{far.name}`: {said(near.depth, units)} + {said(far.depth, units)} less {said(spare, units)} leaves {said(room, units)}.",
                        at, _fitting(wanted, room, units, items))
-    elif length <= near.depth and wanted.item.kind == "wood screw":
+    elif length <= near.depth and wanted.item.kind == "wood screw" and not bored:
         findings.warning("fastener-too-short", f"{wanted.item.name} does not come through `{near.name}`, which is {said(near.depth, units)} thick there.",
                          at, "Take a longer one, or counterbore.")
 

@@ -21,16 +21,23 @@ __all__ = ["besides", "inspect"]
 def inspect(model: Model, solids: Solids) -> Report:
     """What is wrong with the solids, each fault at its place in the design."""
     telling = Telling(model.edition.units)
-    judge_solids(model, solids, telling)
-    judge_standing(model, solids, telling)
-    judge_fasteners(model, solids, telling)
+    broken = judge_solids(model, solids, telling)
+    sound = solids.only(name for name in solids.names if name not in broken)
+    judge_standing(model, sound, telling, whole=not broken)
+    judge_fasteners(model, sound, telling)
     return telling.report()
 
 
 def besides(found: Report, told: Report) -> Report:
     """What was found beside what is told already: a fault at a place that has an error is that error's consequence."""
-    known = [spot for fault in told.errors for spot in (fault.at, *fault.also) if spot is not None]
-    return Report(tuple(fault for fault in found if not any(_same(spot, place) for spot in known for place in _places(fault))))
+    return Report(tuple(fault for fault in found if not any(_follows(fault, error) for error in told.errors)))
+
+
+def _follows(fault: Diagnostic, error: Diagnostic) -> bool:
+    # What touches nothing on its faces may still run right through another part.
+    if fault.code == "collision" and error.code == "floating":
+        return False
+    return any(_same(spot, place) for spot in _places(error) for place in _places(fault))
 
 
 def _places(fault: Diagnostic) -> tuple[Spot, ...]:

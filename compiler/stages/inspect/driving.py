@@ -65,6 +65,8 @@ def judge_fasteners(model: Model, solids: Solids, telling: Telling) -> None:
     rays = _Rays(solids)
     paths: list[Path] = []
     for joint in model.joints:
+        if joint.acting not in solids or joint.receiver not in solids:
+            continue
         for some in joint.fasteners:
             row = [path for entry in some.entry if (path := _path(joint, some, entry)) is not None]
             if some.item.kind == "pocket screw":
@@ -140,8 +142,8 @@ def _judge_driven(path: Path, some: Fasteners, rays: _Rays, telling: Telling) ->
         name = next(name for name, spans in wood.items() if name != some.into for span in spans if span[0] <= leaves + HAIR and span[1] >= tip)
         telling.warning("fastener-runs-on", f"{called} runs right through `{some.into}` and on into `{name}`.", joint.at, "Take a shorter one.")
     elif tip > leaves + HAIR:
-        telling.error("fastener-too-long", f"{called} comes out of `{some.into}` by {telling.length(tip - leaves)}: it goes in {telling.length(enters)} from its head, "
-                      f"and there is {telling.length(leaves - enters)} of wood.", joint.at, f"Take one no longer than {telling.length(leaves - spare - seat)}.")
+        telling.error("fastener-too-long", f"{called} comes out of `{some.into}` by {telling.length(tip - leaves)}: {telling.length(tip - enters)} of it "
+                      f"would be in there, and there is {telling.length(leaves - enters)} of wood.", joint.at, f"Take one no longer than {telling.length(leaves - spare - seat)}.")
     elif tip > leaves - spare + HAIR:
         stops = f"stops {telling.length(leaves - tip)} short of coming out" if leaves - tip > HAIR else "comes right to the face"
         telling.error("fastener-too-long", f"{called} {stops} of `{some.into}`; {telling.length(spare)} of wood belongs beyond a tip.", joint.at, f"Take one no longer than {telling.length(leaves - spare - seat)}.")

@@ -11,7 +11,7 @@ from compiler.stages.inspect.telling import Telling
 from compiler.values.model import JointUse, Model, Part, Working
 
 SAYS = {
-    "shapeless": "The {what} of `{part}` has no sound outline: {why}.",
+    "shapeless": "The {what} of `{part}` is no shape: {why}.",
     "misses": "The {what} lies outside `{part}`: it cuts nothing.",
     "empty": "Nothing is left of `{part}` after the {what}.",
     "split": "The {what} leaves `{part}` in more than one piece.",
@@ -26,18 +26,23 @@ HINTS = {
 }
 
 
-def judge_solids(model: Model, solids: Solids, telling: Telling) -> None:
-    """Tell what is wrong with single solids, at the working or joint that did it."""
+def judge_solids(model: Model, solids: Solids, telling: Telling) -> frozenset[str]:
+    """Tell what is wrong with single solids, at the working or joint that did it; the parts that are not to be judged further."""
     joints = {joint.id: joint for joint in model.joints}
+    broken: set[str] = set()
     for problem in solids.problems:
+        if problem.part in broken and problem.kind != "shapeless":
+            continue
+        broken.add(problem.part)
         part = solids[problem.part].part
         author = _author(problem, part, joints)
         at = author.at if author is not None and author.at is not None else part.at
         what = problem.feature.called if problem.feature is not None else "shape"
-        if isinstance(author, JointUse):
+        if isinstance(author, JointUse) and author.kind != what:
             what = f"{what} of the {author.kind}"
         says = SAYS[problem.kind].format(what=what, part=part.name, why=problem.says)
         telling.error(f"solid-{problem.kind}", says, at, HINTS[problem.kind], also=_others(part.at))
+    return frozenset(broken)
 
 
 def _others(at: Spot | None) -> tuple[Spot | None, ...]:

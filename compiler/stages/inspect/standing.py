@@ -18,12 +18,13 @@ PLAY = 1 / 32
 CARRIERS = ("slide", "hinge", "caster")
 
 
-def judge_standing(model: Model, solids: Solids, telling: Telling) -> None:
-    """Tell of parts in the same place, joints that don't meet, parts that touch nothing."""
+def judge_standing(model: Model, solids: Solids, telling: Telling, *, whole: bool = True) -> None:
+    """Tell of parts in the same place, joints that don't meet, parts that touch nothing (only when all parts are there: `whole`)."""
     _judge_collisions(model, solids, telling)
     touching = {frozenset((contact.first, contact.second)) for contact in contacts(solids)}
     apart = _judge_meeting(model, solids, touching, telling)
-    _judge_floating(model, solids, touching, apart, telling)
+    if whole:
+        _judge_floating(model, solids, touching, apart, telling)
 
 
 def _judge_collisions(model: Model, solids: Solids, telling: Telling) -> None:

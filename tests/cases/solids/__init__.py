@@ -1,0 +1,1 @@
+"""Annotated plans with faults that only solids show."""
