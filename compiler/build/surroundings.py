@@ -18,6 +18,7 @@ from compiler.base.digests import digest
 from compiler.base.report import Outcome
 from compiler.build.wishes import ROOT, Workshop
 from compiler.plug.finding import find
+from compiler.plug.importing import of_a_plugin
 from compiler.stages.read import read_library
 from compiler.store.deciding import Ingredients
 from compiler.store.memo import Store
@@ -63,7 +64,7 @@ class Surroundings:
 
 def surroundings(workshop: Workshop) -> Surroundings:
     """For one run."""
-    return Surroundings(workshop, Store(workshop.store))
+    return Surroundings(workshop, Store(workshop.store, lambda module: module.startswith(("compiler.", "plugins.")) or of_a_plugin(module)))
 
 
 def plugin_code(workshop: Workshop, *, shop: Path | None, plan: Path | None, every: bool = False) -> Ingredients:

@@ -24,6 +24,17 @@ from compiler.values.contributions import Author, Plugin
 
 _MARK = f"{hooks.hook.project_name}_impl"
 
+_brought: set[str] = set()
+"""Names of the modules of plugins that this process imported, each after consent."""
+
+
+def of_a_plugin(module: str) -> bool:
+    """Whether a module belongs to a plugin that was imported in this process: only then may its values be brought back.
+
+    A plugin in a folder is imported under a name that holds its code's digest, so that a value comes back to the code that made it.
+    """
+    return module in sys.modules and any(module == name or module.startswith(f"{name}.") for name in _brought)
+
 
 def author_of(candidate: Candidate) -> Author:
     """The author of everything in a candidate."""
@@ -38,6 +49,7 @@ def bring(candidate: Candidate) -> Outcome[Plugin]:
     module = call(author, candidate.name, lambda: _module(candidate), what=candidate.name)
     if module.value is None:
         return Outcome(None, module.report)
+    _brought.add(module.value.__name__)
     given = bring_module(module.value, author)
     return Outcome(given.value, module.report + given.report)
 
