@@ -20,7 +20,7 @@ from compiler.draw.clearances import clearances
 from compiler.draw.dismantling import WAYS, Link, Plan, Way, dismantle, offsets
 from compiler.draw.paint import Placing, area_of, fitted, paint
 from compiler.draw.pen import Pen
-from compiler.draw.views import Camera, Seen, look
+from compiler.draw.views import Camera, Seen, look, shares
 from compiler.solid.building import Solids, build
 from compiler.solid.contacts import Contact, contacts
 from compiler.solid.meshes import Floats
@@ -33,6 +33,10 @@ GAP_OF_MANY = 6.0
 MANY = 60
 ROUNDS = 6
 TRAIL_FROM = 5.0
+SEEN = 0.3
+WIDER = 2.5
+MOST_TO_JUDGE = 30
+MOST_TRIES = 4
 WORDS: dict[str, Way] = {"up": (2, 1), "down": (2, -1), "left": (0, -1), "right": (0, 1), "front": (1, -1), "forward": (1, -1),
                          "back": (1, 1)}
 HANGING = ("hang", "hinge", "slide", "rest")
@@ -224,6 +228,46 @@ def spread(apart: Apart, solids: Solids, camera: Camera, width: float, height: f
     return spread_with(apart, solids, camera, room, least, 0.6 * min(width, height), factors, kinds)
 
 
+def unhidden(apart: Apart, solids: Solids, camera: Camera, width: float, height: float,
+             kinds: Mapping[str, str]) -> tuple[dict[str, Vector], Placing]:
+    """The spread in which most shows: kinds that are hidden for more than 0.7 get wider gaps, where that costs little scale.
+
+    Factors go by kind and direction, never by part: one of six drawers pulled out further looks wrong.
+    """
+    moves, placing = spread(apart, solids, camera, width, height)
+    if not 2 < len(apart.units) <= MOST_TO_JUDGE:
+        return moves, placing
+    ways = {unit: record.way for record in apart.plan.records for unit in record.units}
+    first = placing.scale
+    seen = _unit_shares(apart, solids, camera, moves)
+    best = _worth(seen, placing.scale, first)
+    factors: dict[tuple[str, int], float] = {}
+    hidden = sorted((share, unit) for unit, share in seen.items() if share < SEEN and unit in ways)
+    tried: set[tuple[str, int]] = set()
+    for _, unit in hidden:
+        key = (kinds.get(apart.units[unit][0], apart.units[unit][0]), ways[unit][0])
+        if key in tried or len(tried) >= MOST_TRIES:
+            continue
+        tried.add(key)
+        wider = {**factors, key: WIDER}
+        tried_moves, tried_placing = spread(apart, solids, camera, width, height, wider, kinds)
+        worth = _worth(_unit_shares(apart, solids, camera, tried_moves), tried_placing.scale, first)
+        if worth > best + 0.05:
+            best, factors, moves, placing = worth, wider, tried_moves, tried_placing
+    return moves, placing
+
+
+def _unit_shares(apart: Apart, solids: Solids, camera: Camera, moves: Mapping[str, Vector]) -> dict[int, float]:
+    """Of each unit, how much of the part that shows best is seen."""
+    seen = shares(solids, camera, offsets=moves)
+    return {index: max(seen.get(name, 0.0) for name in unit) for index, unit in enumerate(apart.units)}
+
+
+def _worth(seen: Mapping[int, float], scale: float, first: float) -> float:
+    """What shows, less what it costs in scale."""
+    return sum(min(share, SEEN) / SEEN for share in seen.values()) - 12 * max(0.0, 1 - scale / first)
+
+
 def room_of(width: float) -> float:
     """Room round a picture for its balloons."""
     return balloons.ROOM if width > 150 else balloons.ROOM_OF_SMALL
@@ -337,7 +381,8 @@ def draw(model: Model, solids: Solids, camera: Camera, *, width: float, height: 
     """The exploded view, and the letters it could not show. `lettered` are the parts that get letters (all when None)."""
     shown = as_sawn(solids if names is None else solids.only(names))
     apart = come_apart(model, shown, closed)
-    moves, placing = spread(apart, shown, camera, width, height)
+    kinds = {solid.name: solid.part.kind for solid in shown.parts}
+    moves, placing = unhidden(apart, shown, camera, width, height, kinds)
     reach = _bounds(shown, camera, moves)
     # The frame is no higher than the picture with its balloons; a small picture of the whole needs a corner.
     needed = (reach[3] - reach[1]) * placing.scale + 2 * room_of(width)
