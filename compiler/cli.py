@@ -11,7 +11,7 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from compiler import __version__
 
@@ -82,11 +82,27 @@ def _parser() -> argparse.ArgumentParser:
     check.set_defaults(run=_check)
 
     publish = commands.add_parser("publish", help="make the PDF of one or more plans")
-    _plans(publish)
-    publish.add_argument("--out", type=Path, help="folder for the PDF and its record (default: the plan's own out folder)")
-    publish.add_argument("--theme", help="dress it in another theme than the shop's")
-    publish.add_argument("-v", "--verbose", action="store_true", help="say what was made again, what was reused")
+    _plans(publish, many="*")
+    publish.add_argument("--all", type=Path, nargs="?", const=Path("projects"), metavar="FOLDER", help="every plan of a folder (default: projects)")
+    _output(publish)
+    publish.add_argument("--jobs", type=int, metavar="N", help="how many plans at once (default: one a processor)")
+    publish.add_argument("--dry", action="store_true", help="replace nothing; write a report of what would change")
+    publish.add_argument("--report", type=Path, metavar="FILE", help="write what changed, page by page, as HTML (with --dry: changes.html)")
+    publish.add_argument("-v", "--verbose", action="store_true", help="say what was made again and because of what")
     publish.set_defaults(run=_publish)
+
+    compare = commands.add_parser("compare", help="show what changed: plans against what is published, or two PDFs")
+    compare.add_argument("what", type=Path, nargs="+", metavar="PLAN", help="plans' folders, or an old and a new PDF")
+    _editions(compare)
+    _output(compare)
+    compare.add_argument("--report", type=Path, metavar="FILE", help="the report (default: changes.html)")
+    compare.set_defaults(run=_compare)
+
+    watch = commands.add_parser("watch", help="publish again whenever a file is saved")
+    watch.add_argument("plan", type=Path, help="the plan's folder")
+    _editions(watch)
+    _output(watch)
+    watch.set_defaults(run=_watch)
 
     why = commands.add_parser("why", help="show where a size comes from")
     why.add_argument("plan", type=Path, help="the plan's folder")
@@ -100,11 +116,20 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _plans(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("plans", type=Path, nargs="+", metavar="PLAN", help="a plan's folder, such as projects/low-bookcase")
+def _plans(parser: argparse.ArgumentParser, many: Literal["+", "*"] = "+") -> None:
+    parser.add_argument("plans", type=Path, nargs=many, metavar="PLAN", help="a plan's folder, such as projects/low-bookcase")
+    _editions(parser)
+
+
+def _editions(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--units", choices=("inch", "mm"), help="the edition's units (default: the plan's first edition)")
     parser.add_argument("--paper", choices=("letter", "a4"), action="append", help="the paper; may be given twice")
     parser.add_argument("--trust", action="store_true", help="run the plugins in the plan's and the shop's folders this once")
+
+
+def _output(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--out", type=Path, help="folder for the PDF and its record (default: the plan's own out folder)")
+    parser.add_argument("--theme", help="dress it in another theme than the shop's")
 
 
 def _check(parsed: argparse.Namespace) -> int:
@@ -135,23 +160,21 @@ def _counted(report: object) -> str:
 
 
 def _publish(parsed: argparse.Namespace) -> int:
-    from compiler import build
-    from compiler.showing import progress, tell
+    from compiler import printing
 
-    code = 0
-    for folder in parsed.plans:
-        with progress(str(folder)) as at:
-            published = build.publish(folder, _wishes(parsed), out=parsed.out, progress=at)
-        tell(published.report, published.place)
-        for edition in published.editions:
-            print(f"{edition.path}  {edition.pages} pages, {edition.name}")
-        if parsed.verbose:
-            for line in published.account:
-                print(f"  {line}")
-        if not published.report.ok:
-            print(f"{folder}: not published; what was there before is as it was.", file=sys.stderr)
-            code = 1
-    return code
+    return printing.publish(parsed, _wishes(parsed))
+
+
+def _compare(parsed: argparse.Namespace) -> int:
+    from compiler import printing
+
+    return printing.compare(parsed, _wishes(parsed))
+
+
+def _watch(parsed: argparse.Namespace) -> int:
+    from compiler import printing
+
+    return printing.watch(parsed, _wishes(parsed))
 
 
 def _wishes(parsed: argparse.Namespace) -> Wishes:

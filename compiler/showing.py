@@ -30,8 +30,15 @@ class Place:
 
 def tell(report: Report, place: Place | None) -> None:
     """Print every diagnostic, the errors first."""
+    text = text_of(report, place)
+    if text:
+        print(text + "\n", file=sys.stderr, flush=True)
+
+
+def text_of(report: Report, place: Place | None) -> str:
+    """Every diagnostic as it is printed, the errors first; empty when there is none."""
     if not report:
-        return
+        return ""
     from compiler.language.excerpts import show_report
 
     draft = place.draft if place else None
@@ -39,7 +46,7 @@ def tell(report: Report, place: Place | None) -> None:
     text = show_report(report, draft, library)
     if place is not None:
         text = _with_folder(text, place)
-    print(text + "\n", file=sys.stderr, flush=True)
+    return text
 
 
 def _with_folder(text: str, place: Place) -> str:

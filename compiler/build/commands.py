@@ -1,4 +1,4 @@
-"""What the commands do: check, publish, why, plugins.
+"""Checking and publishing a plan.
 
 In: a plan's folder and wishes. Out: what was found and written. A plan on which a verdict is kept, and of which nothing has changed
 since, is neither parsed nor built.
@@ -7,18 +7,19 @@ since, is neither parsed nor built.
 from __future__ import annotations
 
 import hashlib
+from dataclasses import replace
 from pathlib import Path
 
 from compiler import record
 from compiler.base.digests import digest
 from compiler.base.report import Report
+from compiler.build.comparing import newer_record
 from compiler.build.finishing import sheet
 from compiler.build.reading import Plan, editions_of, one_a_unit, read_plan
 from compiler.build.surroundings import Surroundings, surroundings
 from compiler.build.wishes import (
     Checked,
     Finished,
-    Lines,
     Progress,
     Published,
     PublishedEdition,
@@ -26,12 +27,11 @@ from compiler.build.wishes import (
     Wishes,
     Workshop,
 )
-from compiler.build.working import document_of, model_of
+from compiler.build.working import document_of
 from compiler.build.writing import write_files, write_issue, write_letters
 from compiler.compare.lists import RowChange, compare_lists
 from compiler.showing import Place, fresh, labelled
 from compiler.store.account import Account
-from compiler.values.contributions import Brought, Contributions
 from compiler.values.model import Edition
 
 BUNDLED = Workshop()
@@ -74,31 +74,80 @@ def publish(
     if plan.source is None or plan.library is None:
         return Published(report=plan.report, place=Place(folder))
     account = _account(plan, "publish")
-    finished = finish(plan, wishes, account, progress)
-    report = plan.report + finished.report
-    editions: tuple[PublishedEdition, ...] = ()
-    if report.ok:
-        target = out if out is not None else folder / "out"
-        contents = _contents(plan, finished)
-        if contents is None:
-            finished = _made(plan, wishes, account, progress)
-            contents = finished.contents
-        editions = tuple(_published(target, each, content) for each, content in zip(finished.sheets, contents, strict=True))
-        if not dry:
-            report += _write(folder, target, finished, contents, keep_issue=out is None)
+    finished = _kept(plan, wishes) or _made(plan, wishes, account, progress)
+    if finished.report.ok and _contents(plan, finished) is None:
+        finished = _made(plan, wishes, account, progress)
+    published = _replace(plan, finished, out, dry)
     account.close()
-    plan.around.store.prune()
-    written = editions if report.ok else ()
-    return Published(report=report, place=plan.place(report), editions=written, account=tuple(str(entry) for entry in account.entries))
+    if account.entries:
+        plan.around.store.prune()
+    return replace(published, account=tuple(str(entry) for entry in account.entries))
 
 
-def finish(plan: Plan, wishes: Wishes, account: Account, progress: Progress = lambda text: None) -> Finished:
-    """The plan as it is published: from the store when nothing has changed, the theme's files included."""
-    key = digest(("finished", plan.all_ingredients(wishes)))
-    kept: Finished | None = plan.around.store.get(key)
+def unchanged(folder: Path, wishes: Wishes, *, out: Path | None, around: Surroundings, dry: bool = False) -> Published | None:
+    """The same, when everything that it needs is in the store; None when something has to be made."""
+    plan = read_plan(folder, around)
+    if plan.source is None or plan.library is None:
+        return None
+    finished = _kept(plan, wishes)
+    if finished is None or not finished.report.ok:
+        return None
+    target = out if out is not None else folder / "out"
+    if all(_stands(target, each) for each in finished.sheets) and plan.report.ok:
+        editions = tuple(PublishedEdition(path=target / f"{each.stem}.pdf", name=each.name, pages=each.pages, touched=False) for each in finished.sheets)
+        report = plan.report + finished.report
+        return Published(report=report, place=plan.place(report), editions=editions)
+    return None if _contents(plan, finished) is None else _replace(plan, finished, out, dry)
+
+
+def make(folder: Path, wishes: Wishes, workshop: Workshop = BUNDLED, progress: Progress = lambda text: None) -> tuple[Plan, Finished]:
+    """A plan as it would be published, its PDFs in `contents`; nothing is written."""
+    plan = read_plan(folder, surroundings(workshop))
+    if plan.source is None or plan.library is None:
+        return plan, Finished(report=plan.report)
+    account = _account(plan, "publish")
+    finished = _kept(plan, wishes) or _made(plan, wishes, account, progress)
+    contents = _contents(plan, finished)
+    if contents is None:
+        finished = _made(plan, wishes, account, progress)
+        contents = finished.contents
+    account.close()
+    return plan, replace(finished, report=plan.report + finished.report, contents=contents)
+
+
+def _kept(plan: Plan, wishes: Wishes) -> Finished | None:
+    """The verdict of an earlier run, when nothing has changed since, the theme's files included."""
+    kept: Finished | None = plan.around.store.get(digest(("finished", plan.all_ingredients(wishes))))
     if kept is not None and all(plan.around.file(place) == was for place, was in kept.theme_reads):
         return kept
-    return _made(plan, wishes, account, progress)
+    return None
+
+
+def _stands(target: Path, each: Sheet) -> bool:
+    """Whether an edition lies there already, byte for byte."""
+    try:
+        if hashlib.sha256((target / f"{each.stem}.pdf").read_bytes()).hexdigest() != each.pdf:
+            return False
+        files = ((".edition.json", each.record), *each.exports)
+        return all((target / f"{each.stem}{suffix}").read_bytes() == content for suffix, content in files)
+    except OSError:
+        return False
+
+
+def _replace(plan: Plan, finished: Finished, out: Path | None, dry: bool) -> Published:
+    """Write what is finished in place of what was published, unless something forbids it."""
+    report = plan.report + finished.report
+    contents = _contents(plan, finished) or ()
+    editions: tuple[PublishedEdition, ...] = ()
+    if report.ok:
+        target = out if out is not None else plan.folder / "out"
+        for each in finished.sheets:
+            report += newer_record(target / f"{each.stem}.edition.json").report()
+    if report.ok:
+        editions = tuple(_published(target, each, content) for each, content in zip(finished.sheets, contents, strict=True))
+        if not dry:
+            report += _write(plan.folder, target, finished, contents, keep_issue=out is None)
+    return Published(report=report, place=plan.place(report), editions=editions if report.ok else ())
 
 
 def _made(plan: Plan, wishes: Wishes, account: Account, progress: Progress) -> Finished:
@@ -131,8 +180,6 @@ def _made(plan: Plan, wishes: Wishes, account: Account, progress: Progress) -> F
         contents=tuple(content for _, content in made) if report.ok else (),
     )
     if report.ok and plan.unchanged():
-        from dataclasses import replace
-
         plan.around.store.put(digest(("finished", plan.all_ingredients(wishes))), replace(finished, contents=()))
     return finished
 
@@ -197,68 +244,3 @@ def _stem(plan: Plan, edition: Edition, editions: tuple[Edition, ...]) -> str:
 
 def _account(plan: Plan, what: str) -> Account:
     return Account(plan.around.store, f"{what} {plan.folder.resolve()}")
-
-
-def why(folder: Path, quantity: str, wishes: Wishes, workshop: Workshop = BUNDLED) -> Lines:
-    """The chain of expressions and joints behind one size."""
-    from compiler.stages.why import lines
-    from compiler.stages.why import why as reason_for
-
-    plan = read_plan(folder, surroundings(workshop))
-    report = plan.report
-    if plan.source is None:
-        return Lines(report=report, place=Place(folder))
-    editions, found = editions_of(plan, wishes)
-    report += found
-    shown: tuple[str, ...] = ()
-    for edition in editions[:1]:
-        outcome, _ = model_of(plan, edition, wishes)
-        report += outcome.report
-        if outcome.value is not None:
-            told = reason_for(outcome.value[0], quantity)
-            report += told.report
-            shown = lines(told.value, edition.units) if told.value is not None else ()
-    return Lines(report=report, place=plan.place(report), lines=shown)
-
-
-def plugins(folder: Path | None, workshop: Workshop = BUNDLED) -> Lines:
-    """Every plugin with what it brings."""
-    from compiler.plug.loading import load
-
-    outcome = load(
-        bundled=workshop.plugins,
-        installed=workshop.installed,
-        shop=folder.parent if folder else None,
-        plan=folder,
-        trusted=_trusted(folder, workshop) if folder else (),
-    )
-    contributions = outcome.value or Contributions()
-    lines = []
-    for author in contributions.plugins:
-        lines.append(f"{author.plugin:22} {author.found:10} {_brings(contributions, author.plugin)}")
-    return Lines(report=outcome.report, place=Place(folder) if folder else None, lines=tuple(lines))
-
-
-def _brings(contributions: Contributions, plugin: str) -> str:
-    kinds: tuple[tuple[str, tuple[Brought[object], ...]], ...] = (
-        ("joints", contributions.joint_kinds),
-        ("tasks", contributions.tasks),
-        ("checks", contributions.checks),
-        ("sections", contributions.sections),
-        ("rules", contributions.safety_rules),
-        ("exports", contributions.exports),
-    )
-    told = [(word, [entry.name for entry in entries if entry.author.plugin == plugin]) for word, entries in kinds]
-    return "; ".join(f"{word}: {', '.join(names)}" for word, names in told if names)
-
-
-def _trusted(folder: Path, workshop: Workshop) -> tuple[str, ...]:
-    plan = read_plan(folder, surroundings(workshop))
-    draft = plan.draft().value
-    if draft is None or plan.library is None:
-        return ()
-    from compiler.stages.check import shop_of
-
-    editions, _ = editions_of(plan, Wishes())
-    shop = shop_of(draft, plan.library, editions[0]).value if editions else None
-    return shop.trusted if shop else ()

@@ -22,7 +22,7 @@ def write_files(folder: Path, files: tuple[tuple[str, bytes], ...]) -> Report:
             if not _holds(path, content):
                 beside = path.with_name(f".{path.name}.part-{os.getpid()}")
                 waiting.append((beside, path))
-                beside.write_bytes(content)
+                _write(beside, content)
         while waiting:
             os.replace(*waiting[0])
             waiting.pop(0)
@@ -34,6 +34,30 @@ def write_files(folder: Path, files: tuple[tuple[str, bytes], ...]) -> Report:
             with contextlib.suppress(OSError):
                 beside.unlink(missing_ok=True)
     return Report()
+
+
+def _write(beside: Path, content: bytes) -> None:
+    """The whole content, on the disk itself before anything is renamed; what a killed run left beside it goes."""
+    for left in beside.parent.glob(f"{beside.name.rpartition('-')[0]}-*"):
+        if left != beside and not _runs(left.name.rpartition("-")[2]):
+            left.unlink(missing_ok=True)
+    with beside.open("wb") as file:
+        file.write(content)
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def _runs(number: str) -> bool:
+    """Whether a process of this number runs; True where that can't be told."""
+    if os.name != "posix" or not number.isdigit():
+        return True
+    try:
+        os.kill(int(number), 0)
+    except ProcessLookupError:
+        return False
+    except OSError:
+        pass
+    return True
 
 
 def _holds(path: Path, content: bytes) -> bool:

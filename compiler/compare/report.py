@@ -6,6 +6,7 @@ In: the comparisons of one or more plans, with pictures. Out: the text of a page
 from __future__ import annotations
 
 import base64
+from collections.abc import Iterable
 from dataclasses import dataclass
 from html import escape
 
@@ -45,18 +46,23 @@ class PlanComparison:
         return tuple(told)
 
 
-def html(comparisons: tuple[PlanComparison, ...]) -> str:
-    """The report."""
-    ordered = sorted(comparisons, key=lambda one: (-one.how_much, one.plan))
-    changed = [one for one in ordered if one.how_much or one.remark]
-    same = [one.plan for one in ordered if not one.how_much and not one.remark]
-    body = "".join(_plan(one) for one in changed)
+def html(sections: Iterable[tuple[str, float, str]], failed: Iterable[str] = ()) -> str:
+    """The report, from (plan, how much changed, its section): what changed most comes first. `failed` are plans that could not be made."""
+    ordered = sorted(sections, key=lambda one: (-one[1], one[0]))
+    changed = [section for _, _, section in ordered if section]
+    same = [plan for plan, _, section in ordered if not section]
+    broken = list(failed)
+    body = f"<h2>Not made, because of errors</h2><p><b>{escape(', '.join(broken))}</b>: as published before.</p>" if broken else ""
+    body += "".join(changed)
     if same:
         body += f"<h2>Unchanged</h2><p>{escape(', '.join(same))}</p>"
-    return _PAGE.format(title=f"What changed in {len(changed)} of {len(ordered)} plans", body=body)
+    return _PAGE.format(title=f"What changed in {len(changed)} of {len(ordered) + len(broken)} plans", body=body)
 
 
-def _plan(one: PlanComparison) -> str:
+def section(one: PlanComparison) -> str:
+    """One plan's part of the report; empty when nothing changed."""
+    if not one.how_much and not one.remark:
+        return ""
     rows = "".join(
         f"<tr><td>{escape(row.of)}</td><td>{escape(row.row)}</td>"
         + (

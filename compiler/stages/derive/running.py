@@ -202,7 +202,7 @@ class _Run:
             inputs = self.inputs(entry)
         except _Missing:
             return None
-        outcome = call(entry.author, entry.name, lambda: entry.thing.run(*inputs), units=self.units)
+        outcome = self.keep(entry, inputs, lambda: call(entry.author, entry.name, lambda: entry.thing.run(*inputs), units=self.units))
         self.found.extend(outcome.report)
         if not outcome.report.ok:
             return None

@@ -1,0 +1,81 @@
+"""What is told of a plan without making it: where a size comes from, which plugins are at work.
+
+In: a plan's folder. Out: lines to print, with a report.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from compiler.build.commands import BUNDLED
+from compiler.build.reading import editions_of, read_plan
+from compiler.build.surroundings import surroundings
+from compiler.build.wishes import Lines, Wishes, Workshop
+from compiler.build.working import model_of
+from compiler.showing import Place
+from compiler.values.contributions import Brought, Contributions
+
+
+def why(folder: Path, quantity: str, wishes: Wishes, workshop: Workshop = BUNDLED) -> Lines:
+    """The chain of expressions and joints behind one size."""
+    from compiler.stages.why import lines
+    from compiler.stages.why import why as reason_for
+
+    plan = read_plan(folder, surroundings(workshop))
+    report = plan.report
+    if plan.source is None:
+        return Lines(report=report, place=Place(folder))
+    editions, found = editions_of(plan, wishes)
+    report += found
+    shown: tuple[str, ...] = ()
+    for edition in editions[:1]:
+        outcome, _ = model_of(plan, edition, wishes)
+        report += outcome.report
+        if outcome.value is not None:
+            told = reason_for(outcome.value[0], quantity)
+            report += told.report
+            shown = lines(told.value, edition.units) if told.value is not None else ()
+    return Lines(report=report, place=plan.place(report), lines=shown)
+
+
+def plugins(folder: Path | None, workshop: Workshop = BUNDLED) -> Lines:
+    """Every plugin with what it brings."""
+    from compiler.plug.loading import load
+
+    outcome = load(
+        bundled=workshop.plugins,
+        installed=workshop.installed,
+        shop=folder.parent if folder else None,
+        plan=folder,
+        trusted=_trusted(folder, workshop) if folder else (),
+    )
+    contributions = outcome.value or Contributions()
+    lines = []
+    for author in contributions.plugins:
+        lines.append(f"{author.plugin:22} {author.found:10} {_brings(contributions, author.plugin)}")
+    return Lines(report=outcome.report, place=Place(folder) if folder else None, lines=tuple(lines))
+
+
+def _brings(contributions: Contributions, plugin: str) -> str:
+    kinds: tuple[tuple[str, tuple[Brought[object], ...]], ...] = (
+        ("joints", contributions.joint_kinds),
+        ("tasks", contributions.tasks),
+        ("checks", contributions.checks),
+        ("sections", contributions.sections),
+        ("rules", contributions.safety_rules),
+        ("exports", contributions.exports),
+    )
+    told = [(word, [entry.name for entry in entries if entry.author.plugin == plugin]) for word, entries in kinds]
+    return "; ".join(f"{word}: {', '.join(names)}" for word, names in told if names)
+
+
+def _trusted(folder: Path, workshop: Workshop) -> tuple[str, ...]:
+    plan = read_plan(folder, surroundings(workshop))
+    draft = plan.draft().value
+    if draft is None or plan.library is None:
+        return ()
+    from compiler.stages.check import shop_of
+
+    editions, _ = editions_of(plan, Wishes())
+    shop = shop_of(draft, plan.library, editions[0]).value if editions else None
+    return shop.trusted if shop else ()
