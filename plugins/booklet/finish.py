@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from compiler.api import Blocks, Column, Group, HardwareList, Model, Paragraph, Signal, Table, section
 
 
@@ -29,7 +27,7 @@ def finishing(model: Model, hardware: HardwareList) -> Blocks:
                 row.name,
                 _where(row.parts, model),
                 row.area,
-                _amount(row.amount, row.unit),
+                row.buy,
                 facts.get("again", ""),
                 facts.get("use", ""),
             )
@@ -76,14 +74,3 @@ def _where(parts: tuple[str, ...], model: Model) -> str:
             wanted -= inside
     words.extend(dict.fromkeys(model.part(name).kind for name in parts if name in wanted))
     return ", ".join(words)
-
-
-def _amount(amount: Fraction | None, unit: str) -> str:
-    """Rounded up to a quart or a quarter litre (common practice, no source)."""
-    if amount is None:
-        return "see the label"
-    quarters = -(-amount * 4 // 1)
-    if unit == "gallon":
-        return f"{quarters} qt" if quarters % 4 else f"{quarters // 4} gal"
-    whole = Fraction(quarters, 4)
-    return f"{float(whole):g} l"

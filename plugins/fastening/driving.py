@@ -30,7 +30,6 @@ class Drive:
     near: Length
     far: Length
     places: tuple[Point, ...]
-    glued: bool
     use: JointUse | HardwareUse
 
     @property
@@ -71,14 +70,14 @@ def drives(model: Model) -> Iterator[Drive]:
             if axis is not None:
                 pocket = use.item.kind == "pocket screw"
                 yield Drive(use.item, use.count, through, into, axis, ZERO if pocket else through.box.span(axis).size, into.box.span(axis).size,
-                            use.entry, joint.glue and not use.slotted, joint)
+                            use.entry, joint)
     for fitting in model.hardware:
         if fitting.item.kind == "wood screw" and len(fitting.on) == 2 and all(parts[name].pose.square for name in fitting.on if name in parts):
             through, into = parts[fitting.on[0]], parts[fitting.on[1]]
             axis = _shared(through, into)
             if axis is not None:
                 yield Drive(fitting.item, fitting.count, through, into, axis, through.box.span(axis).size, into.box.span(axis).size,
-                            fitting.places, False, fitting)
+                            fitting.places, fitting)
 
 
 def _shared(one: Part, two: Part) -> Axis | None:

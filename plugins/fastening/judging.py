@@ -1,6 +1,7 @@
 """Drives → remarks: too long, too short, near an edge, in end grain, pocket screws of the wrong length, and tops that screws must carry.
 
-The length of a joint's own screws is judged when the joint is made; here it is that of screws in `hardware`. All places that share a fault are one remark.
+The length of a joint's own screws is judged when the joint is made and from the solids; here it is that of screws in `hardware`, which have no
+places. All that share a fault are one remark.
 """
 
 from __future__ import annotations
@@ -16,11 +17,10 @@ from .rules import (
     EDGE,
     END_GRAIN,
     END_OF_PANEL,
-    GLUED,
     OF_SHEET,
+    least_thread,
     pocket_length,
     spare,
-    unglued,
     withdrawal,
 )
 
@@ -62,7 +62,7 @@ def _faults(drive: Drive, edition: Edition) -> Iterator[tuple[bool, str, str]]:
         return
     if drive.in_end_grain and ZERO < drive.thread < END_GRAIN:
         yield False, f"{shown(drive.thread)} of it is in end grain, which holds little", f"Let {shown(END_GRAIN)} go in, or use another joint."
-    elif ZERO < drive.thread < (drive.diameter * GLUED if drive.glued else unglued(edition)):
+    elif isinstance(drive.use, HardwareUse) and ZERO < drive.thread < least_thread(edition):
         yield False, f"only {shown(drive.thread)} of it is in the {drive.into.kind}", "Take a longer one, or counterbore."
     if drive.in_sheet_edge and drive.diameter * OF_SHEET > drive.into.thickness:
         yield False, f"it is thick for the edge of a sheet of {shown(drive.into.thickness)}", "Take a thinner screw: no more than a third of the sheet."

@@ -14,8 +14,6 @@ EDGE = 2
 """Shank diameters from an edge of hardwood, even with a pilot (common practice)."""
 OF_SHEET = 3
 """A screw in the edge of a sheet is no thicker than the sheet through this (common practice)."""
-GLUED = 1
-"""Diameters of thread in the far part where glue holds and the screw is only a clamp (common practice)."""
 END_GRAIN = inch(1)
 """Thread in end grain, which holds little: 60 % of side grain at best (carpentry handbook), this long in practice."""
 END_OF_PANEL = inch(1)
@@ -42,8 +40,8 @@ def spare(edition: Edition) -> Length:
     return inch("1/8") if edition.units == "inch" else mm(3)
 
 
-def unglued(edition: Edition) -> Length:
-    """Thread in the far part where only screws hold: 1/2 in or 12 mm (common practice)."""
+def least_thread(edition: Edition) -> Length:
+    """Thread in the far part where nothing but screws holds: 1/2 in or 12 mm (common practice)."""
     return inch("1/2") if edition.units == "inch" else mm(12)
 
 

@@ -30,10 +30,13 @@ def test_end_grain_wants_a_long_thread(screw: str, short: bool) -> None:
     assert short == any("end grain" in says for says in told)
 
 
-@pytest.mark.parametrize(("glue", "told"), [("", 0), (", glue: no", 1)])
-def test_a_dry_joint_wants_more_thread_than_a_glued_one(glue: str, told: int) -> None:
-    """1/4 in clamps a glued joint; alone it is too little."""
-    assert told == len(said(made(POST + CLEAT, f"butt: cleat, to: post, screws: No. 8 x 1, count: 2{glue}")))
+def test_hardware_screws_hold_by_their_thread_alone() -> None:
+    """1/4 in of thread through a cleat is too little, 1/2 in will do."""
+    def told(long: str) -> list[str]:
+        return said(made(POST + CLEAT, "butt: cleat, to: post", hardware=f"hardware:\n  - {{screws: No. 8 x {long}, from: cleat, to: post, count: 2}}\n"))
+
+    assert ["only 1/4 in" in says for says in told("1")] == [True]
+    assert [] == told("1 1/4")
 
 
 @pytest.mark.parametrize(("screw", "thick"), [("No. 10 x 1 1/2", True), ("No. 6 x 1 1/4", False)])
