@@ -80,7 +80,7 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
     from compiler.stages.arrange import arrange, order
     from compiler.stages.derive import derive
     from compiler.stages.illustrate import illustrate
-    from compiler.stages.inspect import besides
+    from compiler.stages.inspect import besides, judge_views
 
     modelled, design = model_of(plan, edition, wishes)
     report = modelled.report
@@ -92,6 +92,9 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
     weights = account.keep("weights", (*tools(), ("its parts", digest(model.parts))), lambda: _weigh(model))
     standing = digest((model.parts, model.pieces, model.joints, model.hardware, edition.units))
     report += besides(account.keep("inspection", (*tools(), ("its solids", standing)), lambda: _inspect(model)), report)
+    wished = (*((words.value, words.at) for _, words in design.views if isinstance(words.value, str)),
+              *((step.view, step.view_at) for step in (notes.value.steps if notes.value else ())))
+    report += judge_views(wished, model)
     watched = tuple(watch(value) for value in (model, shop, _handbook(plan, design, edition), notes.value or Notes(title=model.plan.title)))
     given = (*(each.value for each in watched), edition, weights)
     keep = _keeper(account, watched)
@@ -103,7 +106,7 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
         return Built(report=report, model=model)
     sections = order(derived.value.sections, LANDMARKS)
     if draw and report.ok:
-        drawn = illustrate(sections, _drawer(watched[0], account))
+        drawn = illustrate(sections, _drawer(watched[0], account, dict(wished)))
         report += drawn.report
         sections = drawn.value or sections
     arranged = arrange(sections, model, _front(shop, model))
@@ -218,13 +221,20 @@ def _called(value: object) -> str:
     return f"what {kind.__name__} says"
 
 
-def _drawer(model: Watched, account: Account) -> Callable[[View, Spot | None], Outcome[Drawing]]:
-    """Draws views; a drawing is kept under the digest of the parts, of the fields of the model that it read, and the view's words."""
+def _drawer(
+    model: Watched, account: Account, written: dict[str, Spot | None]
+) -> Callable[[View, Spot | None], Outcome[Drawing]]:
+    """Draws views; a drawing is kept under the digest of the parts, of the fields of the model that it read, and the view's words.
+
+    `written` is where the author asks for a view; what is wrong with it is told there.
+    """
     plain: Model = model.plain
     parts = digest((plain.parts, plain.pieces))
     solids: list[Any] = []
 
     def draw(view: View, at: Spot | None) -> Outcome[Drawing]:
+        at = at or written.get(view.words)
+
         def make() -> Outcome[Drawing]:
             from compiler import solid
             from compiler.draw.picture import picture

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from math import hypot
 
 import numpy as np
@@ -202,8 +203,8 @@ def _driven_from(name: str, solids: Solids) -> Way:
 
 def _inches(text: str) -> float | None:
     try:
-        return float(text)
-    except ValueError:
+        return float(Fraction(text))
+    except (ValueError, ZeroDivisionError):
         return None
 
 

@@ -247,7 +247,7 @@ def _joint(r: Request) -> Drawing | None:
 
 
 def _detail(r: Request) -> Drawing | None:
-    name = r.rest.removeprefix("of").strip()
+    name = re.sub(r" from the \w+( side)?$", "", r.rest.removeprefix("of").strip())
     part = _part_of(r, name)
     joints = [one for one in r.model.joints if part.name in (one.acting, one.receiver)]
     joints.sort(key=lambda one: one.family not in ("into", "with"))

@@ -292,7 +292,7 @@ class Model:
 
     `kinds` are in the order of their letters. `measures` are all named sizes of the plan (`height`, `left drawer.overlay`),
     for notes and for the check of hand-typed figures. `hazards` are those that joints found,
-    with their places. `views` and `explode` are the author's wishes, as written.
+    with their places. `views` are the author's wishes, as written; `explode` are directions, with inches where he says how far.
     """
 
     plan: PlanFacts

@@ -18,7 +18,7 @@ def sizes(model: Model) -> Blocks:
         strip=(("Sizes in", unit), ("Projection", "third angle")),
     )
     for name, words in model.views:
-        if not name.startswith("exploded"):
+        if name != "exploded":
             yield Figure(name[:1].upper() + name[1:], View(words, width=168), name=name)
 
 

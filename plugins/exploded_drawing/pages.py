@@ -6,7 +6,8 @@ from compiler.api import Blocks, Figure, Model, Paragraph, View, section
 
 from .groups import sub_assemblies
 
-CORNER = "exploded front right top"
+CORNER = "front right top"
+"""Seen from here, unless the plan has `views: {exploded: front left top}`."""
 
 
 @section("Exploded views", after="drawings", name="exploded")
@@ -20,11 +21,13 @@ def exploded_pages(model: Model) -> Blocks:
             " × tells how many are shown.",
         )
     )
-    yield Figure("The whole piece, exploded", View(CORNER, width=168), name="exploded", placing="page", strip=_strip())
+    corner = dict(model.views).get("exploded", CORNER).removeprefix("exploded").strip() or CORNER
+    words = f"exploded {corner}"
+    yield Figure("The whole piece, exploded", View(words, width=168), name="exploded", placing="page", strip=_strip())
     for group in sub_assemblies(model):
         many = f", one of {group.number}" if group.number > 1 else ""
         caption = f"{group.name[:1].upper()}{group.name[1:]}, exploded{many}"
-        yield Figure(caption, View(CORNER, only=group.parts, width=112), name=f"{group.name} exploded")
+        yield Figure(caption, View(words, only=group.parts, width=112), name=f"{group.name} exploded")
 
 
 def _strip() -> tuple[tuple[str, str], ...]:

@@ -47,7 +47,7 @@ def screw(length: str, diameter: str = "41/250", kind: str = "wood screw") -> It
     return Item(key=length, name=f"screw {length}", kind=kind, measures=(("length", Length(F(length))), ("diameter", thick), ("head", thick * 2)))
 
 
-def joined(item: Item, *places: tuple[float, float, float], toward: tuple[float, float, float] = (0.0, 0.0, 1.0), through: str = "a", into: str = "b") -> JointUse:
+def joined(item: Item, *places: tuple[float | F, float | F, float | F], toward: tuple[float, float, float] = (0.0, 0.0, 1.0), through: str = "a", into: str = "b") -> JointUse:
     """A butt joint with fasteners through one part into another."""
     entry = tuple((Length(F(x)), Length(F(y)), Length(F(z))) for x, y, z in places)
     some = Fasteners(item=item, count=len(places), through=through, into=into, entry=entry, toward=toward)

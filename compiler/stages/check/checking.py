@@ -14,6 +14,7 @@ from compiler.language import Lookup, house_spelling
 from compiler.stages.check import head
 from compiler.stages.check.copies import Copy
 from compiler.stages.check.counting import copies_of
+from compiler.stages.check.exploding import explosion
 from compiler.stages.check.keys import check_keys, mapping, sequence, texts
 from compiler.stages.check.lookup import ScopeLookup
 from compiler.stages.check.naming import scope_values
@@ -108,12 +109,11 @@ class _Checking:
         letters, letters_at = head.letters(self._draft, self._findings)
         match = self._match(plan)
         self._same_names(unfolding)
-        self._exploded(plan)
+        explode = explosion(plan, self._root.get("explode"), ROOT.key("explode"))
         report = self._findings.report()
         if not report.ok:
             return Outcome(None, report)
         views = tuple(labelled(self._root.get("views"), "views", ROOT.key("views"), plan))
-        explode = tuple(labelled(self._root.get("explode"), "explode", ROOT.key("explode"), plan))
         design = Design(
             plan=self._facts, edition=self._edition, parts=tuple(unfolding.parts), assemblies=tuple(unfolding.assemblies), joints=tuple(joints),
             hardware=tuple(hardware), finishes=tuple(finish), match=match, views=views, explode=explode,
@@ -156,14 +156,6 @@ class _Checking:
             if names:
                 found.append((tuple(dict.fromkeys(names)), spot))
         return tuple(found)
-
-    def _exploded(self, plan: Scope) -> None:
-        """Judge the names of parts that an explosion moves."""
-        at = ROOT.key("explode")
-        group = mapping(self._root.get("explode"), "explode", at, self._findings)
-        for key, _ in group.entries if group else ():
-            spot = at.key(key.text)
-            Wishes(plan).named(house_spelling(key.text), Spot(spot.file, spot.path, on_key=True))
 
     def _same_names(self, unfolding: Unfolding) -> None:
         """Report pieces that would be called alike."""

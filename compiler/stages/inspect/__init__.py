@@ -13,9 +13,10 @@ from compiler.stages.inspect.driving import judge_fasteners
 from compiler.stages.inspect.soundness import judge_solids
 from compiler.stages.inspect.standing import judge_standing
 from compiler.stages.inspect.telling import Telling
+from compiler.stages.inspect.viewing import judge_views
 from compiler.values.model import Model
 
-__all__ = ["besides", "inspect"]
+__all__ = ["besides", "inspect", "judge_views"]
 
 
 def inspect(model: Model, solids: Solids) -> Report:

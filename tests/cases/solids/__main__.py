@@ -1,7 +1,7 @@
 """Writes what is said of each case into its page."""
 
-from tests.cases.solids.pages import HERE, said
 from tests.cases.pages import cases
+from tests.cases.solids.pages import HERE, said
 
 for page in sorted(HERE.glob("*.md")):
     text = page.read_text(encoding="utf-8")
