@@ -6,7 +6,7 @@ parts run on. It must not know pages. Dovetails and box joints are seen from the
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -25,7 +25,7 @@ from compiler.draw.lettering import SMALL, letter, size_runs
 from compiler.draw.paint import Placing, area_of
 from compiler.draw.pen import Pen
 from compiler.draw.places import Places, of_parts
-from compiler.draw.scales import Scale, largest
+from compiler.draw.scales import Scale, legible
 from compiler.draw.views import Camera, Section, Seen, look
 from compiler.draw.woodsigns import Sign, sign
 from compiler.solid.building import Solids
@@ -71,13 +71,16 @@ def draw(model: Model, solids: Solids, joint: JointUse, *, width: float, height:
             made[scale] = (pen, reach, letters)
         return made[scale]
 
-    def fits(scale: Scale) -> bool:
-        if (cut.window[2] - cut.window[0]) * scale.mm_per_inch > width:
-            return False
-        box = attempt(scale)[1]
-        return box[2] - box[0] <= width - 1 and box[3] - box[1] <= height - 1
+    def fits(most_high: float) -> Callable[[Scale], bool]:
+        def judge(scale: Scale) -> bool:
+            if (cut.window[2] - cut.window[0]) * scale.mm_per_inch > width:
+                return False
+            box = attempt(scale)[1]
+            return box[2] - box[0] <= width - 1 and box[3] - box[1] <= most_high - 1
 
-    scale = largest(model.edition.units, fits, Fraction(1))
+        return judge
+
+    scale = legible(model.edition.units, fits, height, 1.5)
     pen, box, letters = attempt(scale)
     final = Pen()
     final.add(pen.marks, ((width - (box[2] - box[0])) / 2 - box[0], 0.5 - box[1]))

@@ -20,7 +20,7 @@ from compiler.draw.notes import Note
 from compiler.draw.paint import Placing, paint
 from compiler.draw.part_sizes import PartView, part_views
 from compiler.draw.pen import Pen
-from compiler.draw.scales import Scale, largest
+from compiler.draw.scales import Scale, legible
 from compiler.draw.views import Camera, Seen, look
 from compiler.draw.workings import Blank, blank, shapings
 from compiler.solid.building import Solids, build
@@ -29,7 +29,6 @@ from compiler.values.model import Part
 from compiler.values.shapes import Pose, Vector
 
 BETWEEN = 6.0
-TALLER = 1.6
 GRAIN = 20.0
 TITLES = {(2, 1): "FACE", (2, -1): "FACE", (1, 1): "EDGE", (1, -1): "EDGE", (0, 1): "END", (0, -1): "END"}
 
@@ -87,10 +86,7 @@ def draw(part: Part, *, width: float, height: float, style: Style, units: Units,
 
         return judge
 
-    scale, taller = largest(units, fits(height)), largest(units, fits(height * TALLER))
-    # A low frame that makes the part less than half as large as it could be costs more than it saves.
-    if taller.ratio > 2 * scale.ratio:
-        scale = taller
+    scale = legible(units, fits, height)
     pen, box = attempt(scale)
     final = Pen()
     final.add(pen.marks, ((width - (box[2] - box[0])) / 2 - box[0], 0.5 - box[1]))

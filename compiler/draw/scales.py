@@ -64,3 +64,20 @@ def largest(units: Units, fits: Callable[[Scale], bool], most: Fraction = Fracti
         if fits(scale):
             return scale
     return usable[-1]
+
+
+def legible(units: Units, fits: Callable[[float], Callable[[Scale], bool]], height: float, least: float = 2.0) -> Scale:
+    """The largest scale that fits a height, or a greater one where the height asked for would shrink the drawing `least` times.
+
+    `fits` judges for a height in mm. A low frame that makes a part half as large as it could be costs more than it saves.
+    """
+    best = largest(units, fits(height * TALLER[-1]))
+    for more in TALLER:
+        scale = largest(units, fits(height * more))
+        if float(scale.ratio) * least >= float(best.ratio) - 1e-9:
+            return scale
+    return best
+
+
+TALLER = (1.0, 1.6, 2.4, 3.0)
+"""By how much a drawing may exceed the height that was asked for, tried in this order."""
