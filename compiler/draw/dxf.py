@@ -73,6 +73,9 @@ def write(layers: tuple[Layer, ...], units: Literal["inch", "mm"], title: str = 
                 _add(space, name, thing)
         if title:
             document.header.custom_vars.append("Title", title)
+        # The library adds classes in the order of a set; those that are there already keep their place.
+        for used in sorted(document.entitydb.dxf_types_in_use()):
+            document.classes.add_class(used)
         out = io.StringIO()
         document.write(out)
         return out.getvalue()

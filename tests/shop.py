@@ -1,0 +1,91 @@
+"""A small shop in a folder of its own: one plan that is made in a moment, as often as a test wants."""
+
+from __future__ import annotations
+
+import shutil
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from compiler import build
+from compiler.build import Published, Wishes, Workshop
+
+ROOT = Path(__file__).resolve().parents[1]
+
+SHOP = """shop: Pinwheel Lane Woodshop
+kerf: {inch: 1/8, mm: 3}
+theme: standard
+prices: {poplar 4/4: 4.10 per board foot}
+"""
+DESIGN = """plan: Wall rail
+number: 7
+issue: 1
+date: 2026-11-02
+units: inch
+editions: [inch letter, metric a4]
+sizes: {width: {inch: 24, mm: 610}, rail: {inch: 3, mm: 76}}
+materials: {wood: poplar 4/4}
+parts:
+  rail: {stock: wood, across: 0 to width, deep: from 0, up: 0 to rail, grain: across}
+  shelf: {stock: wood, across: 0 to width, deep: rail.back for 5, up: from 1, grain: across}
+joints:
+  - {butt: shelf, to: rail, screws: No. 8 x 1 1/4}
+"""
+NOTES = """# Wall rail
+A rail with a shelf.
+
+## Cut the rail
+:adds: rail
+:time: 10 min
+
+- Cut {{ part("rail") }} to {{ rail.length }}.
+
+## Set the shelf
+:adds: shelf
+:time: 10 min
+
+- Screw {{ part("shelf") }} to {{ part("rail") }}.
+"""
+
+
+@dataclass
+class Small:
+    """The shop: its folder of plans and everything else that a plan is made from, copied only when a test changes it."""
+
+    home: Path
+    plan: Path = field(init=False)
+    workshop: Workshop = field(init=False)
+
+    def __post_init__(self) -> None:
+        projects = self.home / "projects"
+        self.plan = projects / "wall-rail"
+        self.plan.mkdir(parents=True)
+        (projects / "shop.yaml").write_text(SHOP)
+        (self.plan / "design.yaml").write_text(DESIGN)
+        (self.plan / "notes.md").write_text(NOTES)
+        self.workshop = Workshop(store=self.home / "store", installed=False)
+
+    def own(self, name: str) -> Path:
+        """A copy of the library, the themes or the plugins that the test may change; the shop uses it from now on."""
+        where = {"library": "shared", "themes": "themes", "plugins": "plugins"}[name]
+        copy = self.home / where
+        if not copy.exists():
+            shutil.copytree(ROOT / where, copy, ignore=shutil.ignore_patterns("__pycache__"))
+        kept = {"library": self.workshop.library, "themes": self.workshop.themes, "plugins": self.workshop.plugins, name: copy}
+        self.workshop = Workshop(store=self.workshop.store, installed=False, **kept)  # type: ignore[arg-type]
+        return copy
+
+    def publish(self, wishes: Wishes = Wishes(), out: Path | None = None) -> Published:
+        """Publish the plan; the out folder is the plan's own."""
+        return build.publish(self.plan, wishes, out=out, workshop=self.workshop)
+
+    def edit(self, file: str, old: str, new: str) -> None:
+        """Replace a text in one of the plan's files (or in `../shop.yaml`)."""
+        path = self.plan / file
+        text = path.read_text()
+        assert old in text, f"{file} has no {old!r}"
+        path.write_text(text.replace(old, new))
+
+    @property
+    def pdf(self) -> bytes:
+        """The PDF as it was published."""
+        return (self.plan / "out" / "wall-rail.pdf").read_bytes()
