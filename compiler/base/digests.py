@@ -49,9 +49,9 @@ def _written(value: Any, known: dict[int, bytes]) -> bytes:
 
 
 @cache
-def _heads(kind: type) -> tuple[tuple[str, bytes], ...] | None:
+def _heads(kind: object) -> tuple[tuple[str, bytes], ...] | None:
     """The fields of a dataclass that count when two are compared, each with its written name."""
-    if not dataclasses.is_dataclass(kind) or issubclass(kind, Enum):
+    if not isinstance(kind, type) or not dataclasses.is_dataclass(kind) or issubclass(kind, Enum):
         return None
     return tuple((item.name, item.name.encode() + b"=") for item in dataclasses.fields(kind) if item.compare)
 
@@ -66,5 +66,5 @@ def _rare(value: Any, known: dict[int, bytes]) -> bytes:
         return b"d%d(%b)" % (len(value), b"".join(pairs))
     for plain in (str, tuple, list, float, Fraction, int):
         if isinstance(value, plain):
-            return _written(plain(value), known)  # type: ignore[call-overload,arg-type]  # a subclass is written as what it is
+            return _written(plain(value), known)  # type: ignore[arg-type]  # a subclass is written as what it is
     raise TypeError(f"{type(value).__name__} has no digest")
