@@ -38,6 +38,7 @@ LEAST_MARGIN = 0.6
 PULL = 0.12
 LONG = 2.2
 MOST = 5
+LEAST_SCALE = Fraction(1, 5)
 DISC = 2.7
 FACED = ("dovetail", "box joint")
 MANNER = Manner(first=10.0, pitch=7.5)
@@ -61,27 +62,35 @@ def piece_of(model: Model, name: str) -> Part:
 def draw(model: Model, solids: Solids, joint: JointUse, *, width: float, height: float, style: Style, says: str = "") -> Drawing:
     """The detail at the largest scale that fits, from twice full size down to 1 : 4 (or 1 : 5)."""
     cut = _cut(model, solids, joint)
-    made: dict[Scale, tuple[Pen, Bounds, tuple[str, ...]]] = {}
+    made: dict[tuple[Scale, int], tuple[Pen, Bounds, tuple[str, ...]]] = {}
 
-    def attempt(scale: Scale) -> tuple[Pen, Bounds, tuple[str, ...]]:
-        if scale not in made:
-            pen, letters = _drawn(model, joint, cut, scale.mm_per_inch, style)
+    def attempt(scale: Scale, most: int) -> tuple[Pen, Bounds, tuple[str, ...]]:
+        if (scale, most) not in made:
+            pen, letters = _drawn(model, joint, cut, scale.mm_per_inch, style, most)
             reach = bounds(pen.marks)
             assert reach is not None
-            made[scale] = (pen, reach, letters)
-        return made[scale]
+            made[scale, most] = (pen, reach, letters)
+        return made[scale, most]
 
-    def fits(most_high: float) -> Callable[[Scale], bool]:
+    def fits(most_high: float, most: int) -> Callable[[Scale], bool]:
         def judge(scale: Scale) -> bool:
             if (cut.window[2] - cut.window[0]) * scale.mm_per_inch > width:
                 return False
-            box = attempt(scale)[1]
+            box = attempt(scale, most)[1]
             return box[2] - box[0] <= width - 1 and box[3] - box[1] <= most_high - 1
 
         return judge
 
-    scale = legible(model.edition.units, fits, height, 1.5)
-    pen, box, letters = attempt(scale)
+    # Sizes that part drawings give too are left out where that makes the detail larger than it would be with them.
+    scale, most = legible(model.edition.units, lambda high: fits(high, MOST), height, 1.5), MOST
+    for fewer in (3, 2):
+        if scale.ratio >= LEAST_SCALE:
+            break
+        larger = legible(model.edition.units, lambda high, fewer=fewer: fits(high, fewer), height, 1.5)  # type: ignore[misc]
+        if larger.ratio > scale.ratio:
+            scale, most = larger, fewer
+    pen, box, letters = attempt(scale, most)
+    width = max(width, box[2] - box[0] + 1)
     final = Pen()
     final.add(pen.marks, ((width - (box[2] - box[0])) / 2 - box[0], 0.5 - box[1]))
     names = tuple(dict.fromkeys(name for name, _ in cut.faces))
@@ -198,12 +207,12 @@ def _window(solids: Solids, joint: JointUse, camera: Camera, at: Floats | None, 
 # ---- drawing -------------------------------------------------------------------------------------------------
 
 
-def _drawn(model: Model, joint: JointUse, cut: _Cut, scale: float, style: Style) -> tuple[Pen, tuple[str, ...]]:
+def _drawn(model: Model, joint: JointUse, cut: _Cut, scale: float, style: Style, most: int) -> tuple[Pen, tuple[str, ...]]:
     pen, room = Pen(), Room()
     placing = Placing(scale)
     window = tuple(v * scale for v in cut.window)
     frame = (window[0], window[1], window[2], window[3])
-    wanted = _dimensions(model, joint, cut, scale, style)
+    wanted = _dimensions(model, joint, cut, scale, style, most)
     solid = shapely.union_all([face for _, face in cut.faces]).bounds
     view = tuple(v * scale for v in solid)
     layout = lay_out((view[0], view[1], view[2], view[3]), wanted, MANNER, room)
@@ -329,7 +338,7 @@ def _spot(area: BaseGeometry, middle: Point, room: Room) -> Point | None:
 # ---- sizes ----------------------------------------------------------------------------------------------------
 
 
-def _dimensions(model: Model, joint: JointUse, cut: _Cut, scale: float, style: Style) -> list[Dimension]:
+def _dimensions(model: Model, joint: JointUse, cut: _Cut, scale: float, style: Style, most: int) -> list[Dimension]:
     wanted: list[Dimension] = []
     faces: dict[str, BaseGeometry] = {}
     for name, face in cut.faces:
@@ -361,7 +370,7 @@ def _dimensions(model: Model, joint: JointUse, cut: _Cut, scale: float, style: S
         steps = sorted(pairwise(values), key=rank)
         if len(steps) > 1:
             # The last is told by the others and the overall one.
-            steps = steps[:-1][:MOST - 1]
+            steps = steps[:-1][:most - 1]
         for start, end in [*steps, whole] if len(values) > 2 else [whole]:
             length = places.between(start, end)
             if length.inches in given or show(length, style).text == "0":
