@@ -74,9 +74,9 @@ class Small:
         self.workshop = Workshop(store=self.workshop.store, installed=False, **kept)  # type: ignore[arg-type]
         return copy
 
-    def publish(self, wishes: Wishes = Wishes(), out: Path | None = None) -> Published:
+    def publish(self, wishes: Wishes | None = None, out: Path | None = None) -> Published:
         """Publish the plan; the out folder is the plan's own."""
-        return build.publish(self.plan, wishes, out=out, workshop=self.workshop)
+        return build.publish(self.plan, wishes or Wishes(), out=out, workshop=self.workshop)
 
     def edit(self, file: str, old: str, new: str) -> None:
         """Replace a text in one of the plan's files (or in `../shop.yaml`)."""

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import dataclasses
 import hashlib
+from collections.abc import Hashable
 from enum import Enum
 from fractions import Fraction
 from functools import cache
-from typing import Any
+from typing import Any, cast
 
 
 def digest(value: object) -> str:
@@ -38,7 +39,7 @@ def _written(value: Any, known: dict[int, bytes]) -> bytes:
         return f"{value};".encode()
     if kind is int:
         return b"i%d;" % value
-    heads = _heads(kind)
+    heads = _heads(cast("Hashable", kind))
     if heads is not None:
         found = known.get(id(value))
         if found is None:
