@@ -7,8 +7,6 @@ the closed piece small in a free corner. It must not know pages or themes.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, replace
-from fractions import Fraction
 from math import hypot
 
 import numpy as np
@@ -16,18 +14,18 @@ import shapely
 from shapely import box
 
 from compiler.draw import balloons
+from compiler.draw.apart import Apart, as_sawn, come_apart
 from compiler.draw.balloons import Target
-from compiler.draw.clearances import clearances
-from compiler.draw.dismantling import WAYS, Link, Plan, Way, dismantle, offsets
+from compiler.draw.dismantling import WAYS, Way, offsets
 from compiler.draw.paint import Placing, area_of, fitted, paint
 from compiler.draw.pen import Pen
 from compiler.draw.views import Camera, Seen, look, shares
-from compiler.solid.building import Solids, build
-from compiler.solid.contacts import Contact, contacts
+from compiler.solid.building import Solids
+from compiler.solid.contacts import Contact
 from compiler.solid.meshes import Floats
 from compiler.values.figure import Drawing
-from compiler.values.model import AXES, Model
-from compiler.values.shapes import Bore, Vector
+from compiler.values.model import Model
+from compiler.values.shapes import Vector
 
 GAP = 8.0
 GAP_OF_MANY = 6.0
@@ -38,183 +36,6 @@ SEEN = 0.3
 WIDER = 2.5
 MOST_TO_JUDGE = 30
 MOST_TRIES = 4
-WORDS: dict[str, Way] = {"up": (2, 1), "down": (2, -1), "left": (0, -1), "right": (0, 1), "front": (1, -1), "forward": (1, -1),
-                         "back": (1, 1)}
-HANGING = ("hang", "hinge", "slide", "rest")
-
-
-@dataclass(frozen=True, slots=True)
-class Apart:
-    """How a set of parts comes apart: units of part names, the plan, tables, and the contacts between parts."""
-
-    units: tuple[tuple[str, ...], ...]
-    plan: Plan
-    clear: tuple[Floats, Floats, Floats]
-    boxes: tuple[tuple[tuple[Vector, Vector], ...], ...]
-    touching: tuple[Contact, ...]
-
-    @property
-    def stuck(self) -> tuple[tuple[str, ...], ...]:
-        """Parts that nothing could take apart."""
-        return tuple(tuple(name for unit in group for name in self.units[unit]) for group in self.plan.stuck)
-
-
-def come_apart(model: Model, solids: Solids, closed: Sequence[tuple[str, ...]] = (), touching: Sequence[Contact] | None = None) -> Apart:
-    """The plan for the parts in `solids`; each tuple in `closed` stays together."""
-    names = solids.names
-    within = {name: group for group in closed for name in group}
-    units: list[tuple[str, ...]] = []
-    for name in names:
-        group = tuple(n for n in within.get(name, (name,)) if n in solids)
-        if group not in units:
-            units.append(group)
-    number = {name: index for index, unit in enumerate(units) for name in unit}
-    parts = clearances(_without_holes(solids))
-    order = {name: index for index, name in enumerate(names)}
-    tables = []
-    for table in parts:
-        merged = np.full((len(units), len(units)), -np.inf)
-        for i, one in enumerate(units):
-            for j, two in enumerate(units):
-                if i != j:
-                    merged[i, j] = table[np.ix_([order[n] for n in one], [order[n] for n in two])].max()
-        tables.append(merged)
-    clear = (tables[0], tables[1], tables[2])
-    met = tuple(touching) if touching is not None else contacts(solids)
-    links = _links(model, met, number)
-    bulk = [sum(solids[name].volume for name in unit) for unit in units]
-    boxes = tuple(tuple((solids[name].low, solids[name].high) for name in unit) for unit in units)
-    return Apart(tuple(units), dismantle(clear, links, bulk, _hints(model, units, number, solids), _leaning(model, number)), clear, boxes, met)
-
-
-def _without_holes(solids: Solids) -> Solids:
-    """The parts without round holes, which hold nothing unless there are round parts: a row of pin holes costs much and tells nothing."""
-    if any((isinstance(feature.shape, Bore) and feature.op == "grow") or solid.part.stock.kind == "rod"
-           for solid in solids.parts for feature in solid.part.features):
-        return solids
-    parts = []
-    for solid in solids.parts:
-        kept = tuple(feature for feature in solid.part.features if not isinstance(feature.shape, Bore))
-        parts.append(solid.part if len(kept) == len(solid.part.features) else replace(solid.part, features=kept))
-    return build(tuple(parts), quality=solids.quality)
-
-
-def _links(model: Model, met: Sequence[Contact], number: Mapping[str, int]) -> list[Link]:
-    """Contacts between different units, and joints whose parts leave a gap (a panel in its groove)."""
-    sums: dict[tuple[int, int], list[tuple[np.ndarray, float, bool]]] = {}
-    let_in = {frozenset((joint.acting, joint.receiver)) for joint in model.joints if joint.family == "into"}
-    joined = set()
-    for contact in met:
-        if contact.first not in number or contact.second not in number:
-            continue
-        one, two = number[contact.first], number[contact.second]
-        if one == two:
-            continue
-        joined.add(frozenset((contact.first, contact.second)))
-        flat = [np.array(patch.normal) for patch in contact.patches if not patch.round]
-        opposed = any(float(a @ b) < -0.9 for i, a in enumerate(flat) for b in flat[:i])
-        inside = opposed or any(patch.round for patch in contact.patches) or frozenset((contact.first, contact.second)) in let_in
-        sums.setdefault((one, two), []).append((np.array(contact.pull), contact.area, inside))
-    for joint in model.joints:
-        pair = frozenset((joint.acting, joint.receiver))
-        if pair in joined or joint.acting not in number or joint.receiver not in number:
-            continue
-        one, two = number[joint.acting], number[joint.receiver]
-        if one != two:
-            area = float(joint.length) * float(joint.width)
-            sums.setdefault((one, two), []).append((np.array(joint.frame.into) * area, area, joint.family == "into"))
-    links = []
-    for (one, two), found in sorted(sums.items()):
-        pull = sum((p for p, _, _ in found), np.zeros(3))
-        links.append(Link(one, two, (float(pull[0]), float(pull[1]), float(pull[2])), sum(a for _, a, _ in found), any(i for *_, i in found)))
-    return links
-
-
-def _leaning(model: Model, number: Mapping[str, int]) -> dict[Way, frozenset[tuple[int, int]]]:
-    """Joints that lean away from the plan's axes by less than 26 degrees: along the nearest axis their parts let each other go."""
-    found: dict[Way, set[tuple[int, int]]] = {}
-    for joint in model.joints:
-        if joint.frame.square or joint.acting not in number or joint.receiver not in number:
-            continue
-        one, two = number[joint.acting], number[joint.receiver]
-        for axis in range(3):
-            into = joint.frame.into[axis]
-            if abs(into) > 0.9:
-                sign = -1 if into > 0 else 1
-                found.setdefault((axis, sign), set()).add((one, two))
-                found.setdefault((axis, -sign), set()).add((two, one))
-    return {way: frozenset(pairs) for way, pairs in found.items()}
-
-
-def _hints(model: Model, units: Sequence[tuple[str, ...]], number: Mapping[str, int], solids: Solids) -> dict[int, tuple[Way, float | None]]:
-    """Who leaves before anything else: what hangs, slides or lies loose, wedges and keys, and what the author wishes."""
-    hints: dict[int, tuple[Way, float | None]] = {}
-    if len(units) > 1:
-        for joint in model.joints:
-            if joint.family == "on" and joint.kind in HANGING and joint.acting in number and number.get(joint.receiver) not in (None, number[joint.acting]):
-                hints[number[joint.acting]] = ((1, -1), None)
-        for unit in _movable(model, units, number):
-            hints[unit] = (_open_side(units[unit], solids), None)
-        for piece in model.pieces:
-            if piece.name in number:
-                hints[number[piece.name]] = (_driven_from(piece.name, solids), None)
-    for name, words in model.explode:
-        first, *more = words.split()
-        if first not in WORDS:
-            continue
-        distance = _inches(more[0]) if more else None
-        for part in model.named(name):
-            if part in number:
-                hints[number[part]] = (WORDS[first], distance)
-    return hints
-
-
-def _movable(model: Model, units: Sequence[tuple[str, ...]], number: Mapping[str, int]) -> list[int]:
-    """Doors on hinges, drawers on slides, shelves on pins that nothing joins to another unit."""
-    joined = {number[name] for joint in model.joints if joint.family != "on" and joint.acting in number and joint.receiver in number
-              and number[joint.acting] != number[joint.receiver] for name in (joint.acting, joint.receiver)}
-    found: list[int] = []
-    for use in model.hardware:
-        names = [name for name in use.on if name in number]
-        if use.item.kind == "hinge" and len({number[name] for name in names}) > 1:
-            found.append(number[names[0]])
-        elif use.item.kind == "slide" and use.per:
-            found += [number[name] for name in model.named(use.per) if name in number][:1]
-        elif use.item.kind == "pin" and len({number[name] for name in names}) > 1 and number[names[0]] not in joined:
-            found.append(number[names[0]])
-    return [unit for unit in dict.fromkeys(found) if len(units[unit]) < len(number)]
-
-
-def _open_side(unit: tuple[str, ...], solids: Solids) -> Way:
-    """A lid opens up, all else to the front."""
-    low = np.min([solids[name].low for name in unit], axis=0)
-    high = np.max([solids[name].high for name in unit], axis=0)
-    flat = high[2] - low[2] < 0.2 * min(high[0] - low[0], high[1] - low[1])
-    return (2, 1) if flat and len(unit) > 1 else (1, -1)
-
-
-def _driven_from(name: str, solids: Solids) -> Way:
-    """A wedge, key or spline leaves along its grain, away from the middle of the piece."""
-    low, high = np.array(solids[name].low), np.array(solids[name].high)
-    axis = AXES.index(solids[name].part.length_axis)
-    middle = np.mean([np.add(solid.low, solid.high)[axis] / 2 for solid in solids.parts])
-    return axis, 1 if (low[axis] + high[axis]) / 2 >= middle else -1
-
-
-def _inches(text: str) -> float | None:
-    try:
-        return float(Fraction(text))
-    except (ValueError, ZeroDivisionError):
-        return None
-
-
-def as_sawn(solids: Solids) -> Solids:
-    """The parts before assembly: what spreads or is driven home later has its shape as sawn, or nothing would come apart."""
-    parts = []
-    for solid in solids.parts:
-        features = tuple(f if f.sawn is None else replace(f, shape=f.sawn) for f in solid.part.features)
-        parts.append(solid.part if features == solid.part.features else replace(solid.part, features=features))
-    return build(tuple(parts), quality=solids.quality)
 
 
 def spread(apart: Apart, solids: Solids, camera: Camera, width: float, height: float,

@@ -17,9 +17,9 @@ from compiler.draw import dxf
 from compiler.draw.dxf import Disc, Layer, Outline
 from compiler.draw.paint import Placing, area_of
 from compiler.draw.part_drawing import flat, main_camera
-from compiler.draw.part_sizes import opens, part_views
+from compiler.draw.part_sizes import part_views
 from compiler.draw.views import look
-from compiler.draw.workings import Blank, Shaping, blank, shapings
+from compiler.draw.workings import Blank, Shaping, blank, opens, shapings
 from compiler.solid.building import build
 from compiler.values.model import Model, Part
 

@@ -16,17 +16,14 @@ from typing import Literal
 
 import shapely
 
-from compiler.base.measures import Angle, Length
+from compiler.base.measures import Length
 from compiler.base.showing import Style
 from compiler.draw.lettering import Runs, joined, size_runs
-from compiler.draw.workings import Blank, FlatPoint, Shaping
-
-Side = tuple[int, int]
-"""A side of the part: direction (0 length, 1 width, 2 thickness) and sign."""
+from compiler.draw.part_notes import Words, notes_of, told_of
+from compiler.draw.workings import Blank, Shaping, Side, beyond, opens
 
 ROW = 3
 FEW = 6
-MOST_TARGETS = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,14 +35,6 @@ class Size:
     reach: tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction]]
     runs: Runs
     overall: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Words:
-    """A note and the places it may point at, in the view's two directions."""
-
-    runs: Runs
-    targets: tuple[FlatPoint, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,11 +60,11 @@ def part_views(within: Blank, found: Sequence[Shaping], style: Style) -> tuple[P
             "x": _sizes(within, members, right, up, style, side == main or right == 2),
             "y": _sizes(within, members, up, right, style, side == main or up == 2),
         }
-        views.append(PartView(side, right, up, wanted, tuple(_notes(within, members, side, right, up, style))))
+        views.append(PartView(side, right, up, wanted, tuple(notes_of(within, members, side, right, up, style))))
     turned: dict[Runs, int] = {}
     for s in found:
         if s.sort == "turned":
-            turned[_told(s, style)] = turned.get(_told(s, style), 0) + 1
+            turned[told_of(s, style)] = turned.get(told_of(s, style), 0) + 1
     if turned:
         first = views[0]
         middle = float(within.low[1] + within.high[1]) / 2
@@ -86,26 +75,6 @@ def part_views(within: Blank, found: Sequence[Shaping], style: Style) -> tuple[P
 
 
 # ---- which views ---------------------------------------------------------------------------------------------
-
-
-def opens(shaping: Shaping, within: Blank) -> set[Side]:
-    """The sides of the part at which a cut is open."""
-    sides: set[Side] = set()
-    for i in range(3):
-        if shaping.sort == "prism" and i != shaping.axis:
-            continue
-        if shaping.sort == "hole" and i != shaping.axis:
-            continue
-        if shaping.low[i] <= within.box_low[i]:
-            sides.add((i, -1))
-        if shaping.high[i] >= within.box_high[i]:
-            sides.add((i, 1))
-    return sides
-
-
-def beyond(s: Shaping, within: Blank) -> bool:
-    """True when a cut lies wholly in what has grown from the part, such as a kerf in a tenon."""
-    return s.op == "cut" and any(s.high[i] <= within.box_low[i] or s.low[i] >= within.box_high[i] for i in range(3))
 
 
 def _assigned(within: Blank, found: Sequence[Shaping]) -> list[tuple[Side, list[Shaping]]]:
@@ -292,125 +261,3 @@ def _corners(s: Shaping, within: Blank, axis: int, other: int) -> Iterable[tuple
         if within.low[axis] < place < within.high[axis] and place not in seen:
             seen[place] = Fraction(round(corner[beside] * 1024), 1024)
     yield from sorted(seen.items())[:FEW]
-
-
-# ---- notes -----------------------------------------------------------------------------------------------------
-
-
-def _notes(within: Blank, members: Sequence[Shaping], side: Side, right: int, up: int, style: Style) -> Iterable[Words]:
-    classes: dict[tuple[object, ...], list[Shaping]] = {}
-    for s in members:
-        if s.op == "grow" and side[0] != 2:
-            continue
-        key: tuple[object, ...]
-        if s.edge:
-            key = (s.called, s.told, s.radii)
-        elif s.sort == "hole":
-            key = (s.called, s.sort, s.diameter, s.size(s.axis))
-        elif s.sort == "prism":
-            key = (s.called, s.sort, s.radii, s.told, s.size(right), s.size(up))
-        else:
-            key = (s.called, s.sort, *(s.size(i) for i in range(3)))
-        classes.setdefault(key, []).append(s)
-    for group in classes.values():
-        words = _class_words(group[0], len(group), within, side, right, up, style)
-        if words:
-            yield Words(words, _spread([point for s in group for point in _points(s, right, up)]))
-
-
-def _spread(points: list[FlatPoint]) -> tuple[FlatPoint, ...]:
-    """A few of many places, evenly taken: more choice costs time and makes no better note."""
-    if len(points) <= MOST_TARGETS:
-        return tuple(points)
-    return tuple(points[i * (len(points) - 1) // (MOST_TARGETS - 1)] for i in range(MOST_TARGETS))
-
-
-def _class_words(s: Shaping, count: int, within: Blank, side: Side, right: int, up: int, style: Style) -> Runs:
-    many = f", {count} places" if count > 1 else ""
-
-    def size(value: Fraction) -> Runs:
-        return size_runs(Length(value), style)
-
-    if s.sort == "hole":
-        through = s.low[s.axis] <= within.low[s.axis] and s.high[s.axis] >= within.high[s.axis]
-        depth: Runs = (" through",) if through else joined(" × ", size(s.size(s.axis)), " deep")
-        name = "" if s.called == "hole" else f"{s.called} "
-        return joined(name, "Ø ", size(s.diameter), depth, f", {count} holes" if count > 1 else "")
-    if s.edge and s.told:
-        return joined(_told(s, style), many)
-    if s.sort == "prism":
-        radii = [joined("R ", size(r)) for r in s.radii[:2]]
-        if s.axis == side[0]:
-            if not radii:
-                return joined(s.called, many) if s.called not in ("cut", "") else ()
-            return joined(s.called, " ", *(part for i, r in enumerate(radii) for part in ((", ", r) if i else (r,))), many)
-        return joined(_told(s, style), many)
-    parts: list[Runs] = []
-    for i in (right, up):
-        full = s.low[i] <= within.box_low[i] and s.high[i] >= within.box_high[i]
-        if not full:
-            parts.append(size(s.size(i)))
-    if s.op == "grow":
-        # A tongue as wide and as thick as its part is told by its length, which stands there as a size.
-        way = next((i for i in range(3) if s.low[i] < within.box_low[i] or s.high[i] > within.box_high[i]), 0)
-        rest = [i for i in (2, 1, 0) if i != way]
-        corner = any(s.low[i] < within.box_low[i] or s.high[i] > within.box_high[i] for i in rest)
-        if corner or not any(s.low[i] > within.box_low[i] or s.high[i] < within.box_high[i] for i in rest):
-            return ()
-        reach = max(within.box_low[way] - s.low[way], s.high[way] - within.box_high[way])
-        return joined(s.called, " ", size(s.size(rest[0])), " × ", size(s.size(rest[1])), " × ", size(reach), " long", many)
-    if not parts:
-        return ()
-    if beyond(s, within):
-        way = next(i for i in range(3) if s.high[i] <= within.box_low[i] or s.low[i] >= within.box_high[i])
-        small, large = sorted(s.size(i) for i in range(3) if i != way)
-        return joined(s.called, " ", size(small), " × ", size(large), " × ", size(s.size(way)), " deep", many)
-    depth_of = side[0]
-    through = s.low[depth_of] <= within.box_low[depth_of] and s.high[depth_of] >= within.box_high[depth_of]
-    listed: list[str | Runs] = []
-    for i, one in enumerate(sorted(parts, key=_value)):
-        listed += [" × ", one] if i else [one]
-    end: Runs = ("",) if through else joined(" × ", size(s.size(depth_of)), " deep")
-    askew = f", cut {s.lean:.3g}° askew" if s.lean else ""
-    return joined(s.called, " ", *listed, end, askew, many)
-
-
-def _value(runs: Runs) -> float:
-    total = 0.0
-    for run in runs:
-        total += float(run.replace("−", "-") or 0) if isinstance(run, str) else int(run.numerator) / int(run.denominator)
-    return total
-
-
-def _told(s: Shaping, style: Style) -> Runs:
-    parts: list[str | Runs] = [s.called]
-    for name, value in s.told:
-        if isinstance(value, Length):
-            parts += [" " if len(parts) == 1 else f", {name} ", size_runs(value, style)]
-        elif isinstance(value, Angle):
-            parts.append(f" {float(value):g}°")
-    if s.lean and s.sort == "turned":
-        parts.append(f" {s.lean:.3g}°")
-    return joined(*parts)
-
-
-def _points(s: Shaping, right: int, up: int) -> Iterable[FlatPoint]:
-    """Places a leader may point at: the middle, and toward both ends of something long."""
-    x0, x1, y0, y1 = (float(v) for v in (s.low[right], s.high[right], s.low[up], s.high[up]))
-    if s.sort == "prism" and not s.edge and s.axis not in (right, up) and len(s.outline) > 2:
-        shape = shapely.Polygon(s.curve).buffer(0)
-        point = shape.representative_point()
-        window = (x0, y0, x1, y1) if right < up else (y0, x0, y1, x1)
-        edge = shape.intersection(shapely.box(*window))
-        if not edge.is_empty:
-            point = edge.representative_point()
-        # The outline's own order is that of the part's directions; a view from an end turns it.
-        yield (point.x, point.y) if right < up else (point.y, point.x)
-        return
-    yield ((x0 + x1) / 2, (y0 + y1) / 2)
-    if s.sort == "block":
-        for share in (0.2, 0.8):
-            if x1 - x0 > 3 * (y1 - y0):
-                yield (x0 + share * (x1 - x0), (y0 + y1) / 2)
-            elif y1 - y0 > 3 * (x1 - x0):
-                yield ((x0 + x1) / 2, y0 + share * (y1 - y0))

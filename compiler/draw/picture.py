@@ -34,8 +34,10 @@ from compiler.draw import (
     steps,
     templates,
 )
+from compiler.draw.apart import WORDS
 from compiler.draw.cropping import cropped
 from compiler.draw.paint import Manner
+from compiler.draw.places import of_parts
 from compiler.draw.sections import draw_section
 from compiler.draw.views import Camera, camera, look
 from compiler.solid.building import Solids
@@ -120,13 +122,22 @@ def _pictorial(r: Request) -> Drawing | None:
     look_from = camera(r.rest)
     sizes: tuple[Length, ...] = ()
     if r.view.dimensions:
-        box = r.model.overall
-        sizes = (box.across.size, box.deep.size, box.up.size)
+        sizes = _extents(r)
     manner: Manner = "small" if r.width < 60 else "picture"
     drawing = pictorial.picture(r.solids, look_from, width=r.width, height=r.high(min(r.width * 1.02, 160.0)), names=r.names, tinted=r.view.tinted,
                                 manner="step" if r.view.tinted else manner, sizes=sizes, style=r.style,
                                 says=_says(r, f"The piece seen from the {r.rest}"))
     return drawing
+
+
+def _extents(r: Request) -> tuple[Length, ...]:
+    """How far the parts shown reach across, deep and up, tilts and tenons included."""
+    chosen = [r.solids[name] for name in r.names]
+    found = []
+    for axis in range(3):
+        places = of_parts((solid.part for solid in chosen), axis)
+        found.append(places.between(min(solid.low[axis] for solid in chosen), max(solid.high[axis] for solid in chosen)))
+    return tuple(found)
 
 
 def _exploded(r: Request) -> Drawing | None:
@@ -135,7 +146,7 @@ def _exploded(r: Request) -> Drawing | None:
         here = Spot("design.yaml", ("explode", name))
         if not r.model.named(name):
             r.found.error("explode-nowhere", f"“{name}” is no part of this plan", here)
-        if wish.split(" ")[0] not in exploded.WORDS:
+        if wish.split(" ")[0] not in WORDS:
             r.found.error("explode-nowhere", f"“{wish}” leads nowhere", here, "Write up, down, left, right, front or back, and how many inches.")
     names = r.names
     closed = closed_groups(r.model, names)

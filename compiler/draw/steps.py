@@ -14,7 +14,8 @@ from collections.abc import Collection, Mapping, Sequence
 import shapely
 
 from compiler.draw import balloons
-from compiler.draw.exploded import Apart, as_sawn, come_apart, spread_with, targets, trails
+from compiler.draw.apart import Apart, as_sawn, come_apart
+from compiler.draw.exploded import spread_with, targets, trails
 from compiler.draw.joint_details import piece_of
 from compiler.draw.lettering import LARGE, SMALL, letter, text_width
 from compiler.draw.paint import Placing, area_of, fitted, paint

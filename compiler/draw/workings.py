@@ -23,6 +23,8 @@ from compiler.values.tiles import EDGES
 
 Three = tuple[Fraction, Fraction, Fraction]
 FlatPoint = tuple[float, float]
+Side = tuple[int, int]
+"""A side of the part: direction (0 length, 1 width, 2 thickness) and sign."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -239,3 +241,23 @@ def _extent(feature: Feature, axis: int) -> list[Fraction]:
 
 def _three(values: list[Fraction] | tuple[Fraction, ...]) -> Three:
     return values[0], values[1], values[2]
+
+
+def opens(shaping: Shaping, within: Blank) -> set[Side]:
+    """The sides of the part at which a cut is open."""
+    sides: set[Side] = set()
+    for i in range(3):
+        if shaping.sort == "prism" and i != shaping.axis:
+            continue
+        if shaping.sort == "hole" and i != shaping.axis:
+            continue
+        if shaping.low[i] <= within.box_low[i]:
+            sides.add((i, -1))
+        if shaping.high[i] >= within.box_high[i]:
+            sides.add((i, 1))
+    return sides
+
+
+def beyond(s: Shaping, within: Blank) -> bool:
+    """True when a cut lies wholly in what has grown from the part, such as a kerf in a tenon."""
+    return s.op == "cut" and any(s.high[i] <= within.box_low[i] or s.low[i] >= within.box_high[i] for i in range(3))

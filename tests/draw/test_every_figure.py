@@ -6,8 +6,9 @@ from itertools import combinations
 
 import pytest
 
+from compiler.draw.apart import as_sawn, come_apart
 from compiler.draw.bounds import clashes
-from compiler.draw.exploded import as_sawn, come_apart, spread
+from compiler.draw.exploded import spread
 from compiler.draw.picture import closed_groups
 from compiler.draw.views import camera
 from tests.draw.plans import PLANS, drawings, model, solids

@@ -5,9 +5,10 @@ from itertools import combinations
 import numpy as np
 import pytest
 
+from compiler.draw.apart import come_apart
 from compiler.draw.bounds import clashes
 from compiler.draw.clearances import clearances
-from compiler.draw.exploded import come_apart, draw, spread
+from compiler.draw.exploded import draw, spread
 from compiler.draw.views import camera
 from compiler.solid.building import build
 from compiler.values.model import Model

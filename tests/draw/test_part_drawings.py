@@ -13,8 +13,8 @@ from compiler.base.measures import inch
 from compiler.base.showing import Style
 from compiler.draw import part_drawing, part_dxf
 from compiler.draw.bounds import clashes
-from compiler.draw.part_sizes import PartView, beyond, opens, part_views
-from compiler.draw.workings import Blank, Shaping, blank, shapings
+from compiler.draw.part_sizes import PartView, part_views
+from compiler.draw.workings import Blank, Shaping, beyond, blank, opens, shapings
 from compiler.values.figure import Lettering, StackedFraction
 from compiler.values.model import Model, Part
 from tests.draw.pieces import OAK, PLY, bookcase, box, cut, hole, part
