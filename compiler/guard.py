@@ -123,6 +123,8 @@ def call[Value](author: Author, name: str, run: Callable[[], Value], *, what: st
         own = _line(author, traceback.walk_tb(problem.__traceback__))
         if isinstance(problem, _TooLong):
             report("plugin-too-slow", f"{what} was stopped after {seconds:g} s", own, "A loop that never ends?")
+        elif isinstance(problem, SyntaxError) and _inside(author, problem.filename or ""):
+            report("plugin-stopped", f"{what} can't be read: {problem.msg}", Spot(_short(author, problem.filename or ""), line=problem.lineno))
         elif _refused_when_built(problem):
             report("plugin-stopped", f"{what}: {_says(problem, units)}", own)
         else:

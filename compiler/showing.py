@@ -58,8 +58,16 @@ def _with_folder(text: str, place: Place) -> str:
             line = f"  {place.folder}/{bare}"
         elif line.startswith("  ") and bare.split(":")[0] == "shop.yaml":
             line = f"  {place.folder.parent}/{bare}"
+        elif line.startswith(("  plugins/", "  see also plugins/")):
+            line = line.replace("plugins/", f"{_home_of_plugin(bare, place)}plugins/", 1)
         lines.append(line)
     return "\n".join(lines)
+
+
+def _home_of_plugin(place_in_code: str, place: Place) -> str:
+    """The folder that holds a plugin's file, for the plan's own and the shop's; "" for those of the checkout."""
+    file = place_in_code.removeprefix("see also ").split(":")[0]
+    return next((f"{home.as_posix()}/" for home in (place.folder, place.folder.parent) if (home / file).is_file()), "")
 
 
 @contextmanager

@@ -18,7 +18,7 @@ _SHORT = 24
 
 @dataclass(frozen=True, slots=True)
 class Position:
-    """Where something stands: line and column from 1, and how many characters."""
+    """Where something stands: line and column from 1, and how many characters. Column 0: the whole line, as in a plugin's code."""
 
     file: str
     line: int
@@ -27,8 +27,8 @@ class Position:
 
     @property
     def text(self) -> str:
-        """`design.yaml:12:5`."""
-        return f"{self.file}:{self.line}:{self.column}"
+        """`design.yaml:12:5`, `plugins/labels/__init__.py:12`."""
+        return f"{self.file}:{self.line}:{self.column}" if self.column else f"{self.file}:{self.line}"
 
 
 def position_of(spot: Spot, draft: Draft) -> Position | None:
@@ -36,6 +36,8 @@ def position_of(spot: Spot, draft: Draft) -> Position | None:
     text = draft.text(spot.file)
     if spot.path and (found := _by_path(spot, draft, text)) is not None:
         return found
+    if spot.line is not None and spot.column is None and spot.start is None and not text:
+        return Position(spot.file, spot.line, 0)
     if spot.line is not None:
         start = spot.start or 0
         return Position(spot.file, spot.line, (spot.column or 1) + start, max(1, (spot.end or start + 1) - start))
@@ -130,6 +132,8 @@ def show_diagnostic(diagnostic: Diagnostic, draft: Draft | None, library: Librar
         lines.extend(_shown(diagnostic.at, draft, library))
     for spot in diagnostic.also:
         position = position_of(spot, draft) if draft is not None else None
+        if position is None and spot.line is not None:
+            position = Position(spot.file, spot.line, spot.column or 0)
         if position is not None:
             lines.append(f"  see also {position.text}")
     if diagnostic.hint:
@@ -140,7 +144,7 @@ def show_diagnostic(diagnostic: Diagnostic, draft: Draft | None, library: Librar
 def _shown(spot: Spot, draft: Draft | None, library: Library | None) -> list[str]:
     position = position_of(spot, draft) if draft is not None else None
     if position is None and spot.line is not None:
-        position = Position(spot.file, spot.line, spot.column or 1)
+        position = Position(spot.file, spot.line, spot.column or 0)
     if position is None:
         return [f"  {spot.file}"]
     text = draft.text(spot.file) if draft is not None else ""
@@ -156,7 +160,7 @@ def _shown(spot: Spot, draft: Draft | None, library: Library | None) -> list[str
 def excerpt(line: str, position: Position) -> list[str]:
     """The line and the caret under it; long lines are cut to the part that matters."""
     number = str(position.line)
-    start = position.column - 1
+    start = max(0, position.column - 1)
     cut = 0
     if len(line) > _WIDEST and start > _WIDEST - _SHORT:
         cut = start - _SHORT

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable
+from dataclasses import replace
 from difflib import get_close_matches
 from pathlib import Path
 from types import ModuleType
 
-from compiler.base.report import Findings, Outcome
+from compiler.base.report import Findings, Outcome, Report
 from compiler.plug.agreeing import agree
 from compiler.plug.finding import Candidate, find
 from compiler.plug.importing import author_of, bring, bring_module
@@ -63,6 +64,15 @@ def load(*, bundled: Path | None = BUNDLED, installed: bool = True, shop: Path |
 def load_given(*plugins: Plugin | ModuleType) -> Outcome[Contributions]:
     """Only the plugins at hand, for tests."""
     return load(bundled=None, installed=False, given=plugins)
+
+
+def left_out(report: Report, loaded: Report) -> Report:
+    """A plan's report, where a joint that is not known may be that of a plugin that was left out: then no other word is proposed."""
+    plugins = tuple(dict.fromkeys(fault.plugin for fault in loaded.errors if fault.plugin))
+    if not plugins:
+        return report
+    hint = f"It may be one of {' or '.join(plugins)}, which was left out: mend that first."
+    return Report(tuple(replace(fault, hint=hint) if fault.code == "unknown-joint" else fault for fault in report.diagnostics))
 
 
 def _judge_uses(uses: list[tuple[Author, str]], authors: list[Author], found: Findings) -> None:

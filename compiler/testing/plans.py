@@ -39,9 +39,12 @@ HEAD = "plan: A test\nnumber: 1\nissue: 1\ndate: 2026-01-02\nunits: inch\neditio
 """What a design needs beside its parts; put before a text that does not begin with `plan:`."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class Plan:
-    """A plan as it came out. What could not be made raises AssertionError with all messages, so that a test shows them."""
+    """A plan as it came out. With an error in it, or without what is asked for, it raises AssertionError with all messages.
+
+    `messages`, `errors` and `model` are there in any case, for tests of mistakes.
+    """
 
     outcome: Outcome[Derived]
     made: Model | None
@@ -69,6 +72,7 @@ class Plan:
 
     def make[Product](self, kind: type[Product]) -> Product:
         """The product of a type."""
+        assert self.outcome.report.ok, self._told()
         product = self._derived.get(kind)
         assert product is not None, f"no {kind.__name__} was made: {self._told()}"
         return product
@@ -83,10 +87,12 @@ class Plan:
         """Cubic inches of wood in a part, everything grown and cut: from its solid."""
         from compiler.solid import build
 
+        assert self.outcome.report.ok, self._told()
         return build((self.model.part(name),), quality="fine")[name].body.volume
 
     def section(self, title: str) -> tuple[Block, ...]:
         """The blocks of a section, by its title or its name."""
+        assert self.outcome.report.ok, self._told()
         for _, section in self._derived.sections:
             if title in (section.title, section.name):
                 return section.blocks
@@ -94,6 +100,7 @@ class Plan:
 
     def export(self, suffix: str) -> bytes:
         """A file beside the PDF."""
+        assert self.outcome.report.ok, self._told()
         for name, raw in self._derived.exports:
             if name == suffix:
                 return raw
@@ -105,7 +112,16 @@ class Plan:
         return self.outcome.value
 
     def _told(self) -> str:
-        return "; ".join(self.messages) or "nothing was said"
+        """Every message with the line of code it is about, one below the other."""
+        lines = []
+        for entry, message in zip(self.outcome.report, self.messages, strict=True):
+            code = [spot for spot in (entry.at, *entry.also) if spot is not None and spot.line and spot.file.endswith(".py")]
+            lines.append(f"{message} ({', '.join(f'{spot.file}:{spot.line}' for spot in code)})" if code else message)
+        return "\n".join(lines) or "nothing was said"
+
+    def __repr__(self) -> str:
+        """Short, as a failing test shows it."""
+        return f"Plan({len(self.made.parts)} parts, {len(self.messages)} messages)" if self.made else f"Plan(not made: {self._told()})"
 
 
 def plan(text: str, *plugins: Plugin | ModuleType, units: Units = "inch", settings: str = "", notes: Notes | None = None,
@@ -155,7 +171,7 @@ def _handbook(design: Design) -> Library:
     assert book is not None
     items = {kind: tuple(item for entry in entries(files) if entry.kind == kind
                          and (item := find_item(files, entry.key, units).value) is not None) for kind in ("glue", "finish")}
-    return replace(book, items=design.items, glues=items["glue"], finishes=items["finish"])
+    return replace(book, items=design.items, stocks=design.stocks, glues=items["glue"], finishes=items["finish"])
 
 
 def _weights(model: Model) -> Weights:

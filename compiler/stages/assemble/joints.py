@@ -14,7 +14,7 @@ from fractions import Fraction
 from compiler.base.measures import ZERO, Angle, Area, Length, inch, mm
 from compiler.base.report import Diagnostic, Findings, Severity, Spot
 from compiler.base.showing import Units, nearest
-from compiler.guard import call
+from compiler.guard import author_line, call
 from compiler.language import did_you_mean, listed
 from compiler.stages.assemble.contacts import Meeting
 from compiler.stages.assemble.fastening import placed_fasteners
@@ -104,12 +104,12 @@ def _make(items: Items, kind: Brought[type[Joint]], wish: JointWish, meeting: Me
     worked = call(kind.author, "make", lambda: joint.make(contact), what=what, at=wish.at, units=units)
     findings.extend(worked.report)
     work: object = worked.value  # an author's annotation is no promise
-    if work is None:
-        if worked.report.ok:
-            findings.error("plugin-gives", f"{what}: make gave a NoneType; it gives a Work(…).", wish.at, plugin=kind.author.plugin)
-        return None
     if not isinstance(work, Work):
-        findings.error("plugin-gives", f"{what}: make gave a {type(work).__name__}; it gives a Work(…).", wish.at, plugin=kind.author.plugin)
+        if worked.report.ok:
+            code = kind.thing.make.__code__
+            line = author_line(kind.author, code.co_firstlineno, code.co_filename)
+            findings.error("plugin-gives", f"{what}: make gave a {type(work).__name__}; it gives a Work(…).", wish.at,
+                           "Is there a return?" if work is None else "", also=(line,) if line else (), plugin=kind.author.plugin)
         return None
     if _too_deep(work, contact, what, joint, wish, units, kind.author.plugin, findings):
         return None
