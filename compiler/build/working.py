@@ -46,7 +46,7 @@ def model_of(
     plan: Plan, edition: Edition, wishes: Wishes
 ) -> tuple[Outcome[tuple[Model, Shop, Contributions]], Design | None]:
     """The model of one edition with the shop and the plugins that it was made with."""
-    from compiler.plug.loading import load
+    from compiler.plug.loading import left_out, load
     from compiler.stages.assemble import assemble
     from compiler.stages.check import check as check_design
     from compiler.stages.check import shop_of
@@ -70,7 +70,7 @@ def model_of(
         return Outcome(None, report), design.value
     shop_value = replace(shop.value, mark=plan.source.mark if plan.source else b"")
     model = assemble(design.value, loaded.value.joint_kinds, shop_value, plan.library)
-    report += model.report
+    report += left_out(model.report, loaded.report)
     if model.value is None:
         return Outcome(None, report), design.value
     return Outcome((model.value, shop_value, loaded.value), report), design.value
@@ -170,7 +170,7 @@ def _handbook(plan: Plan, design: Design, edition: Edition) -> Handbook:
                     found[entry.kind].append(item)
         value = replace(value, glues=tuple(found["glue"]), finishes=tuple(found["finish"]))
         plan.around.store.put(key, value)
-    return replace(value, items=design.items)
+    return replace(value, items=design.items, stocks=design.stocks)
 
 
 def _weigh(model: Model) -> Weights:
