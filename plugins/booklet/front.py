@@ -9,7 +9,6 @@ from fractions import Fraction
 
 from compiler.api import (
     Blocks,
-    Column,
     Columns,
     Contents,
     Cover,
@@ -17,7 +16,6 @@ from compiler.api import (
     Dimensions,
     Facts,
     Figure,
-    Group,
     Heading,
     Inlines,
     ItemList,
@@ -29,7 +27,6 @@ from compiler.api import (
     Paragraph,
     PartMark,
     Shop,
-    Table,
     ToolList,
     View,
     Weights,
@@ -90,25 +87,6 @@ def at_a_glance(
         left=(Heading(content=("You must have",), level=3), Paragraph(content=(_sentence(must),))),
         right=(Heading(content=("Good to have",), level=3), Paragraph(content=(_sentence(good),))),
     )
-    groups = dict.fromkeys(step.group for step in notes.steps)
-    if len(groups) > 1 and notes.minutes:
-        lines = []
-        for group in groups:
-            steps = [step for step in notes.steps if step.group == group]
-            first, last = notes.steps.index(steps[0]) + 1, notes.steps.index(steps[-1]) + 1
-            span = f"{first}" if first == last else f"{first} to {last}"
-            lines.append((1, group, span, hours(sum(step.minutes * step.repeat for step in steps))))
-        yield Table(
-            f"{hours(notes.minutes)} in the shop",
-            columns=(
-                Column(head="", kind="tick"),
-                Column(head="Work", kind="name"),
-                Column(head="Steps"),
-                Column(head="Time", kind="number"),
-            ),
-            groups=(Group(title="", rows=tuple(lines)),),
-            name="hours",
-        )
 
 
 @section("How to read this plan", after="cover", name="how to read")

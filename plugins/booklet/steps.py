@@ -10,7 +10,9 @@ from collections.abc import Iterator
 from compiler.api import (
     Blocks,
     Cautions,
+    Column,
     Figure,
+    Group,
     Heading,
     Inlines,
     ItemList,
@@ -20,17 +22,24 @@ from compiler.api import (
     PageBlock,
     PartMark,
     Photo,
+    Ref,
     Step,
+    Table,
     ToolList,
     View,
     section,
 )
 
+from .front import hours
+
 WHOLE = ("detail", "section", "exploded", "part", "joint", "sizes")
 """View words that a step may ask for besides corners and sides."""
 
-WIDE = 76
-"""Width of a step's picture, in mm: half a page, so that two steps share one."""
+WIDE, HIGH, LOW = 76, 50, 36
+"""The most of a step's picture, in mm: so that two steps share a page. A part alone on the bench needs less."""
+
+NAMED = 4
+"""Kinds of parts whose names stand in a caption; of more only the letters."""
 
 MANY = 2
 """Kinds of parts worked on at once that a picture still shows apart."""
@@ -40,6 +49,7 @@ MANY = 2
 def build(model: Model, notes: Notes, cautions: Cautions, tools: ToolList) -> Blocks:
     """The introduction, then every step in order under the heading of its group."""
     yield from notes.introduction
+    yield from _hours(notes)
     group = ""
     done: list[str] = []
     for step in notes.steps:
@@ -48,6 +58,31 @@ def build(model: Model, notes: Notes, cautions: Cautions, tools: ToolList) -> Bl
             yield Heading(content=(group,))
         yield _step(step, tuple(done), model, cautions, tools)
         done.extend(name for name in step.adds if name not in done)
+
+
+def _hours(notes: Notes) -> Iterator[PageBlock]:
+    """The working time by group of steps; one group alone needs no table."""
+    groups = dict.fromkeys(step.group for step in notes.steps)
+    if len(groups) < 2 or not notes.minutes:
+        return
+    lines = []
+    for group in groups:
+        steps = [step for step in notes.steps if step.group == group]
+        first, last = notes.steps.index(steps[0]) + 1, notes.steps.index(steps[-1]) + 1
+        span = f"{first}" if first == last else f"{first} to {last}"
+        lines.append((1, group, span, hours(sum(step.minutes * step.repeat for step in steps))))
+    yield Table(
+        f"{hours(notes.minutes)} in the shop",
+        columns=(
+            Column(head="", kind="tick"),
+            Column(head="Work", kind="name"),
+            Column(head="Steps"),
+            Column(head="Time", kind="number"),
+        ),
+        groups=(Group(title="", rows=tuple(lines)),),
+        name="hours",
+        dense=True,
+    )
 
 
 def _step(step: NoteStep, done: tuple[str, ...], model: Model, cautions: Cautions, tools: ToolList) -> Step:
@@ -81,7 +116,8 @@ def _boxes(block: PageBlock) -> PageBlock:
 def _picture(step: NoteStep, done: tuple[str, ...], model: Model) -> Figure | None:
     """The piece as built so far with the new parts tinted; work on the bench shows the parts alone.
 
-    Work on many parts at once is shown on the piece, as far as it stands; before that no picture tells more than the list.
+    Work on parts that are built in already, or on many at once, is shown on the piece as far as it stands. A part alone on the bench
+    needs no picture when the text points to a figure: its own drawing tells more.
     """
     view = step.view.replace(",", "")
     if view == "sheets" or not (step.adds or step.works or step.makes):
@@ -90,22 +126,37 @@ def _picture(step: NoteStep, done: tuple[str, ...], model: Model) -> Figure | No
         # A section or a detail is cut from the piece itself, not from the heap of new parts.
         group = step.adds or step.makes or step.works
         only = group if view.startswith("exploded") else tuple(dict.fromkeys((*done, *group)))
-        return Figure(_caption(step, model), View(view, only=only, dimensions=False, width=WIDE), name=step.key)
+        return Figure(_caption(step, model), View(view, only=only, dimensions=False, width=WIDE, height=HIGH), name=step.key)
     if step.adds:
-        shown, tinted = (*done, *(name for name in step.adds if name not in done)), step.adds
-    elif step.makes:
-        shown, tinted = step.makes, step.works
-    elif len({model.part(name).kind for name in step.works}) > MANY:
-        shown, tinted = done, tuple(name for name in step.works if name in done)
-        if not tinted:
+        added = (*done, *(name for name in step.adds if name not in done))
+        return _drawn(step, model, View(f"step {view}".strip(), only=added, tinted=step.adds, dimensions=False, width=WIDE, height=HIGH))
+    if step.makes:
+        return _drawn(step, model, View(f"step {view}".strip(), only=step.makes, tinted=step.works, dimensions=False, width=WIDE, height=HIGH))
+    built_in = all(name in done for name in step.works)
+    if built_in or len({model.part(name).kind for name in step.works}) > MANY:
+        shown = tuple(name for name in step.works if name in done)
+        if not shown:
             return None
-        return Figure(_caption(step, model), View(view or "front right top", only=shown, dimensions=False, width=WIDE), name=step.key)
-    else:
-        shown = tuple(dict.fromkeys(model.kind(model.part(name).letter).parts[0] for name in step.works))
-        tinted = ()
-    return Figure(
-        _caption(step, model), View(f"step {view}".strip(), only=shown, tinted=tinted, dimensions=False, width=WIDE), name=step.key
-    )
+        tinted = shown if built_in and len(shown) < len(done) else ()
+        return _drawn(step, model, View(view or "front right top", only=done, tinted=tinted, dimensions=False, width=WIDE, height=HIGH))
+    if not view and any(_points_to_a_figure(block) for block in step.content):
+        return None
+    alone = tuple(dict.fromkeys(model.kind(model.part(name).letter).parts[0] for name in step.works))
+    return _drawn(step, model, View(f"step {view}".strip(), only=alone, dimensions=False, width=WIDE, height=LOW))
+
+
+def _drawn(step: NoteStep, model: Model, view: View) -> Figure:
+    return Figure(_caption(step, model), view, name=step.key)
+
+
+def _points_to_a_figure(value: object) -> bool:
+    """True when a reference to a figure stands anywhere in a block."""
+    if isinstance(value, Ref):
+        return value.kind == "figure"
+    if isinstance(value, tuple):
+        return any(_points_to_a_figure(each) for each in value)
+    inner = [getattr(value, name) for name in ("content", "items") if hasattr(value, name)]
+    return any(_points_to_a_figure(each) for each in inner)
 
 
 def _caption(step: NoteStep, model: Model) -> Inlines:
@@ -125,7 +176,9 @@ def marks(names: tuple[str, ...], model: Model) -> Iterator[PartMark]:
 
 
 def _list(names: tuple[str, ...], model: Model) -> Iterator[PartMark | str]:
-    for number, mark in enumerate(marks(names, model)):
+    """Letters with their names; of many parts only the letters, since the text names them."""
+    found = tuple(marks(names, model))
+    for number, mark in enumerate(found):
         if number:
-            yield ", "
-        yield PartMark(mark.part, mark.letter, mark.name, named=True)
+            yield " " if len(found) > NAMED else ", "
+        yield PartMark(mark.part, mark.letter, mark.name, named=len(found) <= NAMED)

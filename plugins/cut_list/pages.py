@@ -1,6 +1,7 @@
 """CutList → the tables a maker cuts from.
 
-One table of all parts by group, one of the sheet parts by stock, one of rough sizes for what is sawn from boards.
+One table of all parts by group, one of the sheet parts by stock unless layouts show them, one of rough sizes for what is sawn
+from boards.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from compiler.api import (
     Group,
     Paragraph,
     PartMark,
+    SheetsToBuy,
     Stock,
     Table,
     View,
@@ -24,8 +26,8 @@ from compiler.api import (
 
 
 @section("Cut list", after="cut list", name="cut list")
-def cut_list_pages(cut_list: CutList) -> Blocks:
-    """All parts, then sheet parts by stock, then rough sizes."""
+def cut_list_pages(cut_list: CutList, layouts: SheetsToBuy | None = None) -> Blocks:
+    """All parts, then sheet parts by stock, then rough sizes. Sheet layouts, where there are any, show their parts by stock themselves."""
     if not cut_list.rows:
         return
     yield Paragraph(
@@ -48,10 +50,11 @@ def cut_list_pages(cut_list: CutList) -> Blocks:
         ),
         groups=tuple(_group(title, rows) for title, rows in _groups(cut_list)),
         name="cut list",
+        dense=True,
         aside=f"{len(cut_list.rows)} kinds, {cut_list.pieces} pieces",
     )
     sheets = [stock for stock in cut_list.stocks if stock.kind == "sheet"]
-    if sheets:
+    if sheets and (layouts is None or not layouts.rows):
         yield Table(
             "Sheet parts",
             columns=(
@@ -63,6 +66,7 @@ def cut_list_pages(cut_list: CutList) -> Blocks:
             ),
             groups=tuple(_sheet(stock, cut_list.from_stock(stock)) for stock in sheets),
             name="sheet parts",
+            dense=True,
         )
     boards = [stock for stock in cut_list.stocks if stock.kind == "board"]
     if boards:
@@ -79,6 +83,7 @@ def cut_list_pages(cut_list: CutList) -> Blocks:
             ),
             groups=tuple(_rough(stock, cut_list.from_stock(stock)) for stock in boards),
             name="rough sizes",
+            dense=True,
             aside="with the shop's allowance; plane and cut to finished size later",
         )
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from typing import Any
 
 from compiler.api import (
     Blocks,
@@ -34,6 +35,9 @@ from .answers import Answer, CuttingLayouts
 from .drawing import Show, by_hand, draw, frees
 from .job import Stock
 from .layout import Care, Cut, Sheet
+
+LONG = 8
+"""Cuts in one column of a list; more take two, so that sheet and list share a page."""
 
 
 @section("Sheet layouts", after="cut list", name="sheet layouts")
@@ -166,16 +170,22 @@ def _figure(answer: Answer, sheet: Sheet, edition: Edition) -> Figure:
 
 
 def _cuts(sheet: Sheet, unit: Length, name: str, number: int) -> Table:
-    rows = tuple((1, cut.number, by_hand(cut), unit * cut.setting, frees(cut), _left(cut, unit)) for cut in sheet.cuts)
+    """One row a cut; a long list runs down two halves side by side, where the figure alone tells what stays in hand."""
+    columns: tuple[Column, ...] = (
+        Column(head="", kind="tick"), Column(head="Cut", kind="number"), Column(head="Saw"), Column(head="Fence", kind="dim"),
+        Column(head="Comes off", kind="name"),
+    )  # fmt: skip
+    rows: list[tuple[Any, ...]] = [(1, cut.number, by_hand(cut), unit * cut.setting, frees(cut)) for cut in sheet.cuts]
+    if len(rows) > LONG:
+        half = -(-len(rows) // 2)
+        nothing: tuple[Any, ...] = (None,) * len(columns)
+        rows = [(*row, *(rows[half + at] if half + at < len(rows) else nothing)) for at, row in enumerate(rows[:half])]
+        columns *= 2
+    else:
+        columns = (*columns, Column(head="Stays in hand"))
+        rows = [(*row, _left(cut, unit)) for row, cut in zip(rows, sheet.cuts, strict=True)]
     return Table(
-        f"Cuts, {name}",
-        columns=(
-            Column(head="", kind="tick"), Column(head="Cut", kind="number"), Column(head="Saw"), Column(head="Fence", kind="dim"),
-            Column(head="Comes off", kind="name"), Column(head="Stays in hand"),
-        ),
-        groups=(Group(title="", rows=rows),),
-        name=f"cuts {name} {number}",
-        dense=True,
+        f"Cuts, {name}", columns=columns, groups=(Group(title="", rows=tuple(rows)),), name=f"cuts {name} {number}", dense=True,
     )  # fmt: skip
 
 

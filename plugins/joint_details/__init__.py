@@ -4,17 +4,21 @@ from compiler.api import Blocks, Cells, Figure, JointUse, Model, Paragraph, Plug
 
 from .choosing import kinds_of_joint
 
+ACROSS, HIGH = 50, 92
+"""The most of a detail, in mm: three to a row."""
+
 
 @section("Joint details", after="part drawings", name="joint details")
 def joint_details(model: Model) -> Blocks:
-    """Two to a row."""
+    """Three to a row."""
     joints = kinds_of_joint(model)
     if not joints:
         return
     yield Paragraph(content=("Each sort of joint once, cut through. The signs of the woods are explained in the key.",))
     yield Cells(
+        across=3,
         figures=tuple(
-            Figure(_caption(model, joint), View(f"joint {joint.id}", width=82), name=f"{joint.acting} in {joint.receiver}", placing="cell")
+            Figure(_caption(model, joint), View(f"joint {joint.id}", width=ACROSS, height=HIGH), name=f"{joint.acting} in {joint.receiver}", placing="cell")
             for joint in joints
         )
     )

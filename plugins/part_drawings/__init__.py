@@ -12,19 +12,19 @@ from compiler.api import (
     Plugin,
     View,
     hook,
-    inch,
     section,
 )
 
-FEW = 3
-SHORT = inch(36)
-CELL = 82
-WHOLE = 168
+CELL, WIDE, LARGE = (82, 60), (168, 72), (168, 82)
+"""The most of a drawing in mm, across and up: half a row, a row, and a row for what takes several views or many notes."""
+
+VIEWS = ("mortise", "tenon", "profile", "bevelled end", "level end")
+"""Features whose sizes take more views than one."""
 
 
 @section("Part drawings", after="sizes", name="part drawings")
 def part_drawings(model: Model) -> Blocks:
-    """Simple parts two to a row, the others across the page, in the order of their letters."""
+    """Parts with much work on them across the page, then the others two to a row, each in the order of their letters."""
     drawn = [(kind, model.part(kind.parts[0])) for kind in model.kinds]
     drawn = [(kind, part) for kind, part in drawn if part.features]
     if not drawn:
@@ -35,25 +35,26 @@ def part_drawings(model: Model) -> Blocks:
             " the arrow runs with the grain. Parts that are not here are plain: cut them to the cut list.",
         )
     )
-    row: list[Figure] = []
-    for kind, part in drawn:
-        if _simple(part):
-            row.append(Figure(_caption(kind, part), View(f"part {part.name}", width=CELL), name=kind.name, placing="cell"))
-            continue
-        if row:
-            yield Cells(figures=tuple(row))
-            row = []
-        yield Figure(_caption(kind, part), View(f"part {part.name}", width=WHOLE), name=kind.name)
-    if row:
-        yield Cells(figures=tuple(row))
+    wide = [Figure(_caption(kind, part), _view(part), name=kind.name) for kind, part in drawn if _room(part) != CELL]
+    yield from wide
+    small = [
+        Figure(_caption(kind, part), _view(part), name=kind.name, placing="cell") for kind, part in drawn if _room(part) == CELL
+    ]
+    if small:
+        yield Cells(figures=tuple(small))
 
 
-def _simple(part: Part) -> bool:
-    """Short and without notes: a note needs more room than half a page is wide."""
-    if part.length > SHORT:
-        return False
-    cuts = [feature for feature in part.features if feature.op == "cut"]
-    return not cuts and len(part.features) <= FEW and all(feature.frame.square for feature in part.features)
+def _view(part: Part) -> View:
+    width, height = _room(part)
+    return View(f"part {part.name}", width=width, height=height)
+
+
+def _room(part: Part) -> tuple[int, int]:
+    """How much paper the notes and views of its cuts ask for."""
+    cuts = {feature.called for feature in part.features if feature.op == "cut"}
+    if len(cuts) > 2 or any(feature.called in VIEWS or not feature.frame.square for feature in part.features):
+        return LARGE
+    return WIDE if len(cuts) > 1 else CELL
 
 
 def _caption(kind: Kind, part: Part) -> Inlines:
