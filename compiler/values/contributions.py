@@ -103,7 +103,7 @@ def section[**Needs](title: str, *, after: str, name: str = "",
 
 
 def export[**Needs](suffix: str) -> Callable[[Callable[Needs, str | bytes]], ExportTask[Needs]]:
-    """`@export(".csv")`: the function gives the file's content."""
+    """`@export(".csv")`: the function gives the file's content; when that is empty, no file is written."""
     return lambda run: ExportTask(run, suffix)
 
 

@@ -117,7 +117,7 @@ class Term:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Library:
     """What the library says beside stock and hardware: operations, tools (name, kind), cautions, protection, terms,
-    and for what other items bring along, all items.
+    for what other items bring along, all items of the plan, and all its stock, edge tapes included.
 
     `notice` is the general sentence that codes and licensed practice come first.
     """
@@ -131,3 +131,4 @@ class Library:
     finishes: tuple[Item, ...] = ()
     glues: tuple[Item, ...] = ()
     items: tuple[Item, ...] = ()
+    stocks: tuple[Stock, ...] = ()

@@ -208,7 +208,7 @@ class _Run:
             return None
         if isinstance(outcome.value, (str, bytes)):
             raw = outcome.value.encode() if isinstance(outcome.value, str) else outcome.value
-            return entry.thing.suffix, raw
+            return (entry.thing.suffix, raw) if raw else None
         self.found.error("plugin-stopped", f"{entry.name} gave a {type(outcome.value).__name__}; an export gives text or bytes",
                          entry.at, plugin=entry.author.plugin)
         return None
