@@ -98,6 +98,14 @@ def _parser() -> argparse.ArgumentParser:
     compare.add_argument("--report", type=Path, metavar="FILE", help="the report (default: changes.html)")
     compare.set_defaults(run=_compare)
 
+    stamp = commands.add_parser("stamp", help="make a numbered copy of a published PDF for each buyer")
+    stamp.add_argument("what", type=Path, metavar="PLAN", help="the plan's folder, or a PDF that was published")
+    stamp.add_argument("--name", action="append", help="the buyer's name; may be given again")
+    stamp.add_argument("--buyers", type=Path, metavar="FILE", help="a text file with a name on each line")
+    stamp.add_argument("--number", type=int, metavar="N", help="the first copy's number (default: one more than the last copy there)")
+    stamp.add_argument("--out", type=Path, help="folder for the copies (default: copies, beside the PDF)")
+    stamp.set_defaults(run=_stamp)
+
     watch = commands.add_parser("watch", help="publish again whenever a file is saved")
     watch.add_argument("plan", type=Path, help="the plan's folder")
     _editions(watch)
@@ -169,6 +177,12 @@ def _compare(parsed: argparse.Namespace) -> int:
     from compiler import printing
 
     return printing.compare(parsed, _wishes(parsed))
+
+
+def _stamp(parsed: argparse.Namespace) -> int:
+    from compiler import printing
+
+    return printing.stamp(parsed)
 
 
 def _watch(parsed: argparse.Namespace) -> int:

@@ -166,6 +166,35 @@ def _compare_files(old: Path, new: Path, report: Path) -> int:
     return _written(report, html([(outcome.value.plan, outcome.value.how_much, section(outcome.value))]).encode())
 
 
+def stamp(parsed: argparse.Namespace) -> int:
+    """Numbered copies, each with its buyer's name."""
+    from compiler import stamping
+
+    pdf = parsed.what if parsed.what.suffix == ".pdf" else parsed.what / "out" / f"{parsed.what.resolve().name}.pdf"
+    names = list(parsed.name or ())
+    if parsed.buyers is not None:
+        try:
+            names += [line.strip() for line in parsed.buyers.read_text(encoding="utf-8").splitlines() if line.strip()]
+        except (OSError, UnicodeDecodeError) as fault:
+            found = Findings()
+            found.error("cannot-open", f"{parsed.buyers} can't be read: {getattr(fault, 'strerror', None) or fault}.", None, "One name a line, as UTF-8 text.")
+            tell(found.report(), None)
+            return 1
+    if not names:
+        return _mistyped("say for whom: --name, or --buyers FILE with one name a line")
+    made = stamping.copies(pdf, tuple(names), parsed.number)
+    report = made.report
+    folder = parsed.out or pdf.parent / "copies"
+    if made.value is not None:
+        report += write_files(folder, made.value)
+    tell(report, None)
+    if not report.ok:
+        return 1
+    for (file, _), name in zip(made.value or (), names, strict=True):
+        print(f"{folder / file}  {name}")
+    return 0
+
+
 def watch(parsed: argparse.Namespace, wishes: build.Wishes) -> int:
     """Rebuild on save until interrupted."""
     from compiler import watching

@@ -24,6 +24,7 @@ from compiler.base.report import Diagnostic, Findings, Outcome, Severity
 from compiler.stages.publish.joining import MAY_JOIN, sections_to_join
 from compiler.stages.publish.layout import Complaints, Layout, listening
 from compiler.stages.publish.proof import proof, unknown_letters
+from compiler.stages.publish.reserving import reserve
 from compiler.values.pages import PAGE_MARK, Pages, PublishedPdf, Seeds
 
 MOST_LAYOUTS = 10
@@ -93,6 +94,7 @@ def _write(pages: Pages, document: Any, truth: dict[str, int], seeds: Seeds, lay
     def finish(_: Any, pdf: pydyf.PDF) -> None:
         pdf.catalog["PageLabels"] = pydyf.Dictionary({"Nums": _labels(pages.cover)})
         pdf.catalog["PageMode"] = "/UseOutlines"
+        reserve(pdf, pages)
         _pack(pdf)
 
     content = document.write_pdf(finisher=finish, pdf_variant="pdf/ua-1", pdf_identifier=identifier)
