@@ -25,16 +25,22 @@ from compiler.values.contributions import Plugin
 from compiler.values.document import Figure, Photo, Section
 from compiler.values.figure import Drawing
 
+EDITIONS: tuple[Units, ...] = ("inch", "mm")
+
 UNSTEADY = ("time", "datetime", "random", "secrets", "uuid", "os", "locale", "threading", "asyncio", "socket", "subprocess", "urllib", "http")
 """Modules whose answers change from run to run or from machine to machine."""
 
 
 def faults(text: str, *plugins: Plugin | ModuleType) -> tuple[str, ...]:
-    """Everything about the plugins that breaks the contract, on this plan. An error of the plan is a fault, too."""
+    """Everything about the plugins that breaks the contract, on this plan. An error of the plan is a fault, too.
+
+    A bundled plugin is there already and is judged where it stands. `differences` tells more, in processes of their own.
+    """
     found: list[str] = []
-    mine, names = _mine(plugins)
-    for units in ("inch", "mm"):
-        first, again = plan(text, *plugins, units=units), plan(text, *reversed(plugins), units=units)
+    given = tuple(plugin for plugin in plugins if not _is_bundled(plugin))
+    mine, names = _mine(plugins, given)
+    for units in EDITIONS:
+        first, again = plan(text, *given, units=units), plan(text, *reversed(given), units=units)
         found += [f"in the {units} edition: {fault.says}" for fault in first.outcome.report.errors if not _elsewhere(fault, names)]
         if first.outcome.value is not None and again.outcome.value is not None:
             found += _judge(first, again, mine, units)
@@ -44,7 +50,7 @@ def faults(text: str, *plugins: Plugin | ModuleType) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))
 
 
-def _judge(first: Plan, again: Plan, mine: set[str], units: Units) -> Iterator[str]:
+def _judge(first: Plan, again: Plan, mine: tuple[str, ...], units: Units) -> Iterator[str]:
     one, two = first.outcome.value, again.outcome.value
     assert one is not None
     assert two is not None
@@ -53,7 +59,7 @@ def _judge(first: Plan, again: Plan, mine: set[str], units: Units) -> Iterator[s
     seconds = {type(product).__qualname__: product for product in others}
     for product in products:
         name = type(product).__name__
-        if type(product).__module__ not in mine:
+        if not type(product).__module__.startswith(mine):
             continue
         for path, value in _inside(product, name):
             yield from _value(path, value)
@@ -112,12 +118,18 @@ def _inside(value: Any, path: str) -> Iterator[tuple[str, object]]:
             yield from _inside(getattr(value, field.name, None), f"{path}.{field.name}" if not isinstance(value, Section) else path)
 
 
-def _mine(plugins: tuple[Plugin | ModuleType, ...]) -> tuple[set[str], set[str]]:
+def _is_bundled(plugin: Plugin | ModuleType) -> bool:
+    return isinstance(plugin, ModuleType) and plugin.__name__.startswith("plugins.")
+
+
+def _mine(plugins: tuple[Plugin | ModuleType, ...], given: tuple[Plugin | ModuleType, ...]) -> tuple[tuple[str, ...], set[str]]:
     """The modules that the plugins' products are defined in, and the plugins' names."""
-    loaded = load(installed=False, given=plugins).value
+    loaded = load(installed=False, given=given).value
     assert loaded is not None
     modules = {entry.makes.__module__ for entry in loaded.tasks if entry.makes is not None and entry.author.found == "test"}
-    return modules, {author.plugin for author in loaded.plugins if author.found == "test"}
+    bundled = {plugin.__name__ for plugin in plugins if isinstance(plugin, ModuleType) and _is_bundled(plugin)}
+    names = {author.plugin for author in loaded.plugins if author.found == "test"} | {name.partition(".")[2] for name in bundled}
+    return tuple(sorted(modules | bundled)), names
 
 
 def _elsewhere(fault: Diagnostic, names: set[str]) -> bool:
