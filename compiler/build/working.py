@@ -78,6 +78,7 @@ def model_of(
 
 def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, draw: bool) -> Built:
     from compiler.stages.arrange import arrange, order
+    from compiler.stages.choose import choose
     from compiler.stages.derive import derive
     from compiler.stages.illustrate import illustrate
     from compiler.stages.inspect import besides, judge_views
@@ -94,7 +95,8 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
     report += besides(account.keep("inspection", (*tools(), ("its solids", standing)), lambda: _inspect(model)), report)
     wished = (*((words.value, words.at) for _, words in design.views if isinstance(words.value, str)),
               *((step.view, step.view_at) for step in (notes.value.steps if notes.value else ())))
-    report += judge_views(wished, model)
+    seen = digest((wished, model.parts, model.assemblies, model.joints, model.measures))
+    report += account.keep("view words", (*tools(), ("the words of its views", seen)), lambda: judge_views(wished, model))
     watched = tuple(watch(value) for value in (model, shop, _handbook(plan, design, edition), notes.value or Notes(title=model.plan.title)))
     given = (*(each.value for each in watched), edition, weights)
     keep = _keeper(account, watched)
@@ -104,7 +106,9 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
     report += derived.report
     if derived.value is None:
         return Built(report=report, model=model)
-    sections = order(derived.value.sections, LANDMARKS)
+    chosen = choose(order(derived.value.sections, LANDMARKS), shop.booklet)
+    report += chosen.report
+    sections = chosen.value or ()
     if draw and report.ok:
         drawn = illustrate(sections, _drawer(watched[0], account, dict(wished)))
         report += drawn.report

@@ -7,20 +7,26 @@ plan files, pages or plugins.
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from compiler.base.report import Diagnostic, Report, Spot
-from compiler.solid import Solids
-from compiler.stages.inspect.driving import judge_fasteners
-from compiler.stages.inspect.soundness import judge_solids
-from compiler.stages.inspect.standing import judge_standing
 from compiler.stages.inspect.telling import Telling
 from compiler.stages.inspect.viewing import judge_views
 from compiler.values.model import Model
+
+if TYPE_CHECKING:
+    from compiler.solid import Solids
 
 __all__ = ["besides", "inspect", "judge_views"]
 
 
 def inspect(model: Model, solids: Solids) -> Report:
     """What is wrong with the solids, each fault at its place in the design."""
+    # The kernel is loaded only when there is something to inspect: most checks find their result kept.
+    from compiler.stages.inspect.driving import judge_fasteners
+    from compiler.stages.inspect.soundness import judge_solids
+    from compiler.stages.inspect.standing import judge_standing
+
     telling = Telling(model.edition.units)
     broken = judge_solids(model, solids, telling)
     sound = solids.only(name for name in solids.names if name not in broken)

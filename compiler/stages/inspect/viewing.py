@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from compiler.base.report import Findings, Report, Spot
-from compiler.draw.view_words import fault_of
 from compiler.values.model import Model
 
 LISTS = ("sheets",)
@@ -17,6 +16,8 @@ LISTS = ("sheets",)
 
 def judge_views(wished: Iterable[tuple[str, Spot | None]], model: Model) -> Report:
     """What is wrong with the words, each at its place."""
+    from compiler.draw.view_words import fault_of
+
     found = Findings()
     for words, at in wished:
         fault = fault_of(words, model) if words and words not in LISTS else None
