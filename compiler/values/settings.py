@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from compiler.base.measures import Length
+from compiler.base.report import Spot
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +28,15 @@ class Price:
     amount: Fraction
     per: str = "piece"
     source: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Booklet:
+    """Wishes for the booklet's sections, each name with its place: left out, in another order, shown in full in a sample."""
+
+    leave_out: tuple[tuple[str, Spot], ...] = ()
+    order: tuple[tuple[str, Spot], ...] = ()
+    sample: tuple[tuple[str, Spot], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,3 +62,4 @@ class Shop:
     humidity: tuple[Fraction, Fraction] | None = None
     plugin_settings: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = ()
     facts: tuple[tuple[str, str], ...] = ()
+    booklet: Booklet = Booklet()

@@ -11,13 +11,14 @@ from compiler.values.draft import Mapping, Node, Scalar, Sequence
 
 KEYS: dict[str, tuple[str, ...]] = {
     "plan": ("plan", "number", "issue", "date", "units", "editions", "note", "sizes", "numbers", "middle", "materials", "assemblies",
-             "parts", "components", "joints", "hardware", "finish", "match", "views", "explode", "settings", "plugins", "theme"),
+             "parts", "components", "joints", "hardware", "finish", "match", "views", "explode", "booklet", "settings", "plugins", "theme"),
     "assembly": ("stock", "parts", "joints", "assemblies", "note"),
     "part": ("stock", "across", "deep", "up", "grain", "copies", "workings", "edge band", "glue-up", "plane", "tilt", "level", "profile",
              "note", "run", "component", "with"),
     "component": ("stock", "sizes", "numbers", "middle", "materials", "parts", "joints", "hardware", "note"),
     "run": ("round", "of"),
     "pair": ("inch", "mm"),
+    "booklet": ("leave out", "order", "sample"),
     "finish": ("coats", "faces", "item", "note"),
 }
 

@@ -27,14 +27,14 @@ from compiler.language import (
 )
 from compiler.language.parsing import parse_size
 from compiler.library import find_entry, find_stock
-from compiler.stages.check.keys import mapping, sequence, text, texts
+from compiler.stages.check.keys import check_keys, mapping, sequence, text, texts
 from compiler.values.draft import Draft, Mapping, Node, Scalar, Sequence
 from compiler.values.model import Edition
-from compiler.values.settings import Offcut, Price, Shop
+from compiler.values.settings import Booklet, Offcut, Price, Shop
 from compiler.values.source import Library
 
 KEYS = ("shop", "terms", "currency", "kerf", "trim", "rough allowance", "fit", "smallest fraction", "theme", "prices", "offcuts", "tools",
-        "trusted", "table limit", "humidity", "settings", "facts")
+        "trusted", "table limit", "humidity", "booklet", "settings", "facts")
 ELSEWHERE = {"mark": "The shop's mark lies beside shop.yaml as mark.svg or mark.png.", "units": "Each plan names its own unit.",
              "paper": "Each plan names its editions: inch letter, metric a4."}
 DEFAULTS: dict[str, tuple[str, str]] = {"kerf": ("1/8", "3"), "trim": ("1/4", "6"), "length": ("1", "25"), "width": ("1/4", "6")}
@@ -72,6 +72,7 @@ class _Reader:
             fit=self._fit(), step=self._step(), theme=self._theme(), prices=self._prices(), offcuts=self._offcuts(),
             tools=tuple(name for name, _ in texts(*self._list("tools"))), trusted=tuple(name for name, _ in texts(*self._list("trusted"))),
             table_limit=self._pair("table limit"), humidity=self._humidity(), plugin_settings=self._plugins(), facts=self._facts(),
+            booklet=self._booklet(),
         )
 
     def _node(self, key: str) -> tuple[Node | None, Spot]:
@@ -218,6 +219,18 @@ class _Reader:
                             ", ".join(item.text for item in side.items if isinstance(item, Scalar)) if isinstance(side, Sequence) else ""
                         merged.setdefault(key.text, {})[name.text] = words
         return tuple((key, tuple(values.items())) for key, values in merged.items())
+
+    def _booklet(self) -> Booklet:
+        """The plan's wishes for its booklet; each that it doesn't have is the shop's."""
+        plan = self._draft.root("design.yaml")
+        own = plan.get("booklet") if isinstance(plan, Mapping) else None
+        found: dict[str, tuple[tuple[str, Spot], ...]] = {}
+        for node, at in ((self._root.get("booklet"), self._at.key("booklet")), (own, Spot("design.yaml", ("booklet",)))):
+            group = mapping(node, "booklet", at, self._findings)
+            if group is not None:
+                check_keys(group, "booklet", at, self._findings)
+                found |= {key.text: texts(value, key.text, at.key(key.text), self._findings) for key, value in group.entries}
+        return Booklet(leave_out=found.get("leave out", ()), order=found.get("order", ()), sample=found.get("sample", ()))
 
     def _facts(self) -> tuple[tuple[str, str], ...]:
         group, at = self._group("facts")
