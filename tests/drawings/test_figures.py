@@ -12,8 +12,7 @@ import pytest
 from compiler.base.showing import Units
 from compiler.draw.bounds import clashes
 from compiler.solid import build
-from compiler.values.figure import Circle, Drawing, Lettering, LineRole, StackedFraction, Stroke
-from compiler.values.products import CutList
+from compiler.values.figure import Circle, Drawing, Lettering, StackedFraction, Stroke
 from tests.drawings.figures import CASES, drawings, printed
 
 both = pytest.mark.parametrize(("name", "units"), CASES)
@@ -136,8 +135,8 @@ def _millimetres(words: str, units: Units) -> float | None:
     return int(ratio[1]) / int(ratio[2]) * one
 
 
-def _spans(drawing: Drawing, roles: tuple[LineRole, ...] = ("extension", "dimension", "centre", "outline", "edge", "cut")) -> set[float]:
-    """How far apart any two parallel upright or level lines stand."""
+def _spans(drawing: Drawing) -> set[float]:
+    """How far apart any two parallel extension or dimension lines stand, upright or level."""
     places: tuple[set[float], set[float]] = (set(), set())
     for mark in drawing.marks:
         if isinstance(mark, Stroke) and mark.role in ("extension", "dimension"):
