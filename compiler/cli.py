@@ -85,6 +85,8 @@ def _parser() -> argparse.ArgumentParser:
     _plans(publish, many="*")
     publish.add_argument("--all", type=Path, nargs="?", const=Path("projects"), metavar="FOLDER", help="every plan of a folder (default: projects)")
     _output(publish)
+    publish.add_argument("--sponsor", metavar="NAME", help="a sponsored edition: a name of sponsor.yaml, beside the plan or beside shop.yaml")
+    publish.add_argument("--sample", action="store_true", help="a sample: chosen sections in full, the rest withheld, a watermark on every page")
     publish.add_argument("--jobs", type=int, metavar="N", help="how many plans at once (default: one a processor)")
     publish.add_argument("--dry", action="store_true", help="replace nothing; write a report of what would change")
     publish.add_argument("--report", type=Path, metavar="FILE", help="write what changed, page by page, as HTML (with --dry: changes.html)")
@@ -194,7 +196,8 @@ def _watch(parsed: argparse.Namespace) -> int:
 def _wishes(parsed: argparse.Namespace) -> Wishes:
     from compiler import build
 
-    return build.Wishes(units=parsed.units, papers=tuple(dict.fromkeys(parsed.paper or ())), trust=parsed.trust, theme=getattr(parsed, "theme", None))
+    return build.Wishes(units=parsed.units, papers=tuple(dict.fromkeys(parsed.paper or ())), trust=parsed.trust, theme=getattr(parsed, "theme", None),
+                        sponsor=getattr(parsed, "sponsor", None), sample=getattr(parsed, "sample", False))
 
 
 def _why(parsed: argparse.Namespace) -> int:

@@ -15,6 +15,7 @@ from compiler.base.digests import digest
 from compiler.base.report import Report
 from compiler.build.comparing import newer_record
 from compiler.build.finishing import sheet
+from compiler.build.presenting import presented
 from compiler.build.reading import Plan, editions_of, one_a_unit, read_plan
 from compiler.build.surroundings import Surroundings, surroundings
 from compiler.build.wishes import (
@@ -77,7 +78,7 @@ def publish(
     finished = _kept(plan, wishes) or _made(plan, wishes, account, progress)
     if finished.report.ok and _contents(plan, finished) is None:
         finished = _made(plan, wishes, account, progress)
-    published = _replace(plan, finished, out, dry)
+    published = _replace(plan, finished, out, dry, keep_issue=not wishes.special)
     account.close()
     if account.entries:
         plan.around.store.prune()
@@ -97,7 +98,7 @@ def unchanged(folder: Path, wishes: Wishes, *, out: Path | None, around: Surroun
         editions = tuple(PublishedEdition(path=target / f"{each.stem}.pdf", name=each.name, pages=each.pages, touched=False) for each in finished.sheets)
         report = plan.report + finished.report
         return Published(report=report, place=plan.place(report), editions=editions)
-    return None if _contents(plan, finished) is None else _replace(plan, finished, out, dry)
+    return None if _contents(plan, finished) is None else _replace(plan, finished, out, dry, keep_issue=not wishes.special)
 
 
 def make(folder: Path, wishes: Wishes, workshop: Workshop = BUNDLED, progress: Progress = lambda text: None) -> tuple[Plan, Finished]:
@@ -134,7 +135,7 @@ def _stands(target: Path, each: Sheet) -> bool:
         return False
 
 
-def _replace(plan: Plan, finished: Finished, out: Path | None, dry: bool) -> Published:
+def _replace(plan: Plan, finished: Finished, out: Path | None, dry: bool, *, keep_issue: bool) -> Published:
     """Write what is finished in place of what was published, unless something forbids it."""
     report = plan.report + finished.report
     contents = _contents(plan, finished) or ()
@@ -146,7 +147,7 @@ def _replace(plan: Plan, finished: Finished, out: Path | None, dry: bool) -> Pub
     if report.ok:
         editions = tuple(_published(target, each, content) for each, content in zip(finished.sheets, contents, strict=True))
         if not dry:
-            report += _write(plan.folder, target, finished, contents, keep_issue=out is None)
+            report += _write(plan.folder, target, finished, contents, keep_issue=keep_issue and out is None)
     return Published(report=report, place=plan.place(report), editions=editions if report.ok else ())
 
 
@@ -166,8 +167,14 @@ def _made(plan: Plan, wishes: Wishes, account: Account, progress: Progress) -> F
             from compiler.stages.letters import letters_text
 
             letters = letters_text(built.model, (plan.source.text("letters.yaml") if plan.source else None) or "")
+        if wishes.special:
+            shown = presented(built, plan, wishes)
+            report += fresh(shown.report, report)
+            if shown.value is None:
+                continue
+            built = shown.value
         progress(f"{edition.name}: setting the pages")
-        outcome, theme = sheet(built, plan, edition, _stem(plan, edition, editions), wishes.theme, account, letters)
+        outcome, theme = sheet(built, plan, edition, _stem(plan, edition, editions, wishes), wishes.theme, account, letters)
         report += fresh(outcome.report, report)
         reads |= {read.place: read.digest for read in theme.reads} if theme else {}
         if outcome.value is not None:
@@ -236,9 +243,10 @@ def _write(folder: Path, target: Path, finished: Finished, contents: tuple[bytes
     return report
 
 
-def _stem(plan: Plan, edition: Edition, editions: tuple[Edition, ...]) -> str:
-    """The plan's folder name; a second edition has its units and paper behind it."""
-    name = plan.folder.resolve().name
+def _stem(plan: Plan, edition: Edition, editions: tuple[Edition, ...], wishes: Wishes) -> str:
+    """The plan's folder name; behind it the sponsor, that it is a sample, and of a second edition units and paper."""
+    special = (*((wishes.sponsor,) if wishes.sponsor else ()), *(("sample",) if wishes.sample else ()))
+    name = ".".join((plan.folder.resolve().name, *special))
     return name if edition == editions[0] else f"{name}.{edition.name.replace(' ', '-')}"
 
 

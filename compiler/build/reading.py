@@ -25,6 +25,7 @@ from compiler.values.source import Library, Source
 
 if TYPE_CHECKING:
     from compiler.values.draft import Draft
+    from compiler.values.sponsor import Sponsor
 
 _ISSUE = re.compile(r"(?m)^issue:[ ]*(\d+)[ ]*(?:#.*)?$")
 """Read before parsing: a record of this very issue is an output and no ingredient."""
@@ -81,7 +82,19 @@ class Plan:
 
     def all_ingredients(self, wishes: Wishes) -> Ingredients:
         """Everything but the theme: files, plugins' code, the compiler, what was wished for."""
-        return (*self.ingredients(), *self.around.plugins(self.folder), *tools(), ("what was asked for", digest((str(self.folder.name), wishes))))
+        asked = ("what was asked for", digest((str(self.folder.name), wishes)))
+        sponsor = (("the sponsor", digest(self.sponsor(wishes.sponsor))),) if wishes.sponsor else ()
+        return (*self.ingredients(), *self.around.plugins(self.folder), *tools(), asked, *sponsor)
+
+    def sponsor(self, wanted: str) -> Outcome[Sponsor]:
+        """The sponsor of that short name, with its mark."""
+        from compiler.stages.read import read_mark
+        from compiler.stages.sponsor import sponsor_of
+
+        draft = self.draft()
+        if draft.value is None:
+            return Outcome(None)
+        return sponsor_of(draft.value, wanted, lambda path, at: read_mark(self.folder, path, at))
 
     def unchanged(self) -> bool:
         """Whether what was read at other times than the start (pictures, plugins' code) is still what it was then."""

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from compiler.base.report import Report
+from compiler.base.report import Report, Spot
 from compiler.showing import Place
 from compiler.values.history import History
 
@@ -29,12 +29,22 @@ Progress = Callable[[str], None]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wishes:
-    """Which editions: units (None = the plan's first), papers (none = the plan's own for these units), and trust for once."""
+    """Which editions: units (None = the plan's first), papers (none = the plan's own for these units), and trust for once.
+
+    `sponsor` is a short name of sponsor.yaml; `sample` withholds most sections.
+    """
 
     units: str | None = None
     papers: tuple[str, ...] = ()
     trust: bool = False
     theme: str | None = None
+    sponsor: str | None = None
+    sample: bool = False
+
+    @property
+    def special(self) -> bool:
+        """Whether this is no edition of the plan itself."""
+        return self.sponsor is not None or self.sample
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,6 +109,8 @@ class Built:
     exports: tuple[tuple[str, bytes], ...] = ()
     history: History = History()
     theme: str = "standard"
+    sample: tuple[tuple[str, Spot], ...] = ()
+    """Sections that a sample shows in full."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

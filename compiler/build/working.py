@@ -37,7 +37,7 @@ if TYPE_CHECKING:
 
 def document_of(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, draw: bool) -> Built:
     """The document, from the store when nothing that it is made from has changed."""
-    made_from = (*plan.all_ingredients(replace(wishes, theme=None, papers=())), ("its edition", edition.name))
+    made_from = (*plan.all_ingredients(replace(wishes, theme=None, papers=(), sponsor=None, sample=False)), ("its edition", edition.name))
     name = f"{'document' if draw else 'judgement'} of {edition.name}"
     return account.keep(name, made_from, lambda: _build(plan, edition, wishes, account, draw=draw), lambda built: plan.unchanged())
 
@@ -102,7 +102,8 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
     keep = _keeper(account, watched)
     history = history_of(plan, model, lambda: lists_of(derive(_for_lists(contributions), given, keep=keep).value, model, _step(shop, model)))
     report += history.report
-    derived = derive(contributions, (*given, history.value or History()), keep=keep)
+    # A check writes no files: what stands beside the PDF is made when it is published.
+    derived = derive(contributions if draw else replace(contributions, exports=()), (*given, history.value or History()), keep=keep)
     report += derived.report
     if derived.value is None:
         return Built(report=report, model=model)
@@ -125,6 +126,7 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
         exports=derived.value.exports,
         history=history.value or History(),
         theme=shop.theme,
+        sample=shop.booklet.sample,
     )
 
 

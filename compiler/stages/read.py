@@ -18,6 +18,8 @@ LARGEST_TEXT = 1_000_000
 LARGEST_PHOTO = 40_000_000
 PLAN_FILES = ("design.yaml", "notes.md", "letters.yaml")
 LIBRARY_FOLDERS = ("stock", "hardware", "finishes", "operations", "glossary")
+SPONSORS = "sponsor.yaml"
+"""In the plan's folder, or beside shop.yaml for all plans."""
 PICTURES = (".jpg", ".jpeg", ".png")
 
 
@@ -35,6 +37,7 @@ def read(folder: Path) -> Outcome[Source]:
     for name in PLAN_FILES:
         _take(folder, name, name, files, absent, findings)
     _take(folder.parent, "shop.yaml", "shop.yaml", files, absent, findings)
+    _take(folder if (folder / SPONSORS).exists() else folder.parent, SPONSORS, SPONSORS, files, absent, findings)
     source = Source(folder=folder.resolve().name, files=tuple(files), absent=tuple(absent), photos=_photos(folder), mark=_mark(folder.parent))
     if not any(file.name == "design.yaml" for file in files):
         return Outcome(None, findings.report())
@@ -72,6 +75,20 @@ def read_photo(folder: Path, path: str, at: Spot) -> Outcome[bytes]:
             return Outcome(inside.read_bytes())
         except OSError as fault:
             findings.error("cannot-open", f"{path} can't be opened: {fault.strerror}.", at, "Look at its permissions.")
+    return Outcome(None, findings.report())
+
+
+def read_mark(folder: Path, path: str, at: Spot) -> Outcome[bytes]:
+    """A sponsor's mark: an SVG or PNG that lies beside the plan's sponsor.yaml or the shop's."""
+    findings = Findings()
+    home = folder if (folder / SPONSORS).exists() else folder.parent
+    inside = inside_folder(home, path)
+    if inside is None or not inside.is_file() or inside.suffix.lower() not in (".svg", ".png"):
+        findings.error("no-mark", f"There is no picture {path} beside {SPONSORS}.", at, "Put an .svg or .png there.")
+    elif inside.stat().st_size > LARGEST_TEXT:
+        findings.error("too-large", f"{path} has {_megabytes(inside.stat().st_size)}; a mark has at most {_megabytes(LARGEST_TEXT)}.", at, "Save it smaller.")
+    else:
+        return Outcome(inside.read_bytes())
     return Outcome(None, findings.report())
 
 
