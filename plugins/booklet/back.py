@@ -8,6 +8,9 @@ from collections.abc import Iterator
 from compiler.api import (
     Blocks,
     Facts,
+    Heading,
+    History,
+    ItemList,
     Library,
     Model,
     Notes,
@@ -62,8 +65,8 @@ def terms_of_use(shop: Shop, library: Library) -> Blocks:
 
 
 @section("Record of this plan", after="record", name="record")
-def record(model: Model, shop: Shop) -> Blocks:
-    """Which issue and edition this is, and room for the builder's own notes."""
+def record(model: Model, shop: Shop, history: History) -> Blocks:
+    """Which issue and edition this is, what each issue changed, and room for the builder's own notes."""
     yield Facts(
         rows=(
             ("Plan", f"{model.plan.number}, {model.plan.title}"),
@@ -72,8 +75,11 @@ def record(model: Model, shop: Shop) -> Blocks:
             ("Shop", shop.name),
         )
     )
-    yield Write(label="Built by, for whom, finished on", lines=2)
-    yield Write(label="What I would do differently next time", lines=6)
+    for issue in reversed(history.issues[1:]):
+        yield Heading(content=(f"What issue {issue.number} changed",))
+        yield ItemList(items=tuple((change,) for change in issue.changes) or (("No size, count or list differs from the issue before.",),))
+    yield Write(label="Built by, for whom, finished on", lines=1)
+    yield Write(label="What I would do differently next time", lines=4)
 
 
 PAPERS = {"letter": "Letter paper", "a4": "A4 paper"}

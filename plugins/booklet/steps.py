@@ -138,7 +138,7 @@ def _picture(step: NoteStep, done: tuple[str, ...], model: Model) -> Figure | No
         if not shown:
             return None
         tinted = shown if built_in and len(shown) < len(done) else ()
-        return _drawn(step, model, View(view or "front right top", only=done, tinted=tinted, dimensions=False, width=WIDE, height=HIGH))
+        return _drawn(step, model, View(view or "front right top", only=done, tinted=tinted, dimensions=False, width=WIDE, height=LOW))
     if not view and any(_points_to_a_figure(block) for block in step.content):
         return None
     alone = tuple(dict.fromkeys(model.kind(model.part(name).letter).parts[0] for name in step.works))

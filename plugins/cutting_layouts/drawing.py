@@ -15,6 +15,8 @@ from .job import Way
 from .layout import Box, Cut, Is, Sheet
 
 WIDE, HIGH = 168.0, 118.0
+BESIDE = 96.0
+"""Width of a sheet that has its list of cuts beside it: the wider of two columns on either paper."""
 MARGIN = 6.0
 CAP = 2.5
 PER_LETTER = 0.56
@@ -44,10 +46,10 @@ class _Sheet:
         return all(area[2] <= one[0] or one[2] <= area[0] or area[3] <= one[1] or one[3] <= area[1] for one in self.taken)
 
 
-def draw(sheet: Sheet, unit: Length, show: Show, says: str, *, linear: bool = False) -> Drawing:
-    """The pattern. `says` describes it in words; the scale stands in the drawing's own data."""
+def draw(sheet: Sheet, unit: Length, show: Show, says: str, *, linear: bool = False, wide: float = WIDE) -> Drawing:
+    """The pattern, at most `wide` mm across. `says` describes it in words; the scale stands in the drawing's own data."""
     breadth = sheet.width if not linear else max(sheet.length // 40, 1)
-    scale = min((WIDE - 2 * MARGIN) / sheet.length, (HIGH - 2 * MARGIN) / breadth)
+    scale = min((wide - 2 * MARGIN) / sheet.length, (HIGH - 2 * MARGIN) / breadth)
     pen = Pen(sheet.length * scale + 2 * MARGIN, breadth * scale + 2 * MARGIN)
     paper = _Sheet(pen, scale, (MARGIN, MARGIN))
     if linear:

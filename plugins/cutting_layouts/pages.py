@@ -12,6 +12,7 @@ from typing import Any
 from compiler.api import (
     Blocks,
     Column,
+    Columns,
     Dimensions,
     Edition,
     Figure,
@@ -32,12 +33,12 @@ from compiler.api import (
 )
 
 from .answers import Answer, CuttingLayouts
-from .drawing import Show, by_hand, draw, frees
+from .drawing import BESIDE, WIDE, Show, by_hand, draw, frees
 from .job import Stock
-from .layout import Care, Cut, Sheet
+from .layout import Care, Sheet
 
-LONG = 8
-"""Cuts in one column of a list; more take two, so that sheet and list share a page."""
+BESIDE_MOST = 24
+"""Cuts whose list stands beside the sheet; a longer one stands below it, in two halves."""
 
 
 @section("Sheet layouts", after="cut list", name="sheet layouts")
@@ -140,7 +141,6 @@ def _patterns(answer: Answer, edition: Edition, shop: Shop) -> Iterator[PageBloc
     stock = answer.question.stock
     for number, sheet in enumerate(answer.layout.sheets, 1):
         yield Heading(content=(_title(stock.name, number, len(answer.layout.sheets), sheet),))
-        yield _figure(answer, sheet, edition)
         if any(cut.care is not Care.NONE for cut in sheet.cuts):
             where = ", ".join(str(cut.number) for cut in sheet.cuts if cut.care is not Care.NONE)
             yield Signal(
@@ -148,7 +148,12 @@ def _patterns(answer: Answer, edition: Edition, shop: Shop) -> Iterator[PageBloc
                 content=((f"A piece in cut {where} is too small to hold by hand. Use a push block and a stop, or saw it from a longer piece.",),),
                 source="29 CFR 1910.213",
             )
-        yield _cuts(sheet, answer.question.unit, stock.name, number)
+        cuts = _cuts(sheet, answer.question.unit, stock.name, number)
+        if len(sheet.cuts) <= BESIDE_MOST:
+            yield Columns(left=(_figure(answer, sheet, edition, BESIDE),), right=(cuts,), split="wide-left")
+        else:
+            yield _figure(answer, sheet, edition)
+            yield cuts
 
 
 def _title(name: str, number: int, of: int, sheet: Sheet) -> str:
@@ -157,12 +162,12 @@ def _title(name: str, number: int, of: int, sheet: Sheet) -> str:
     return f"{name[:1].upper()}{name[1:]}{which}{alike}"
 
 
-def _figure(answer: Answer, sheet: Sheet, edition: Edition) -> Figure:
+def _figure(answer: Answer, sheet: Sheet, edition: Edition, wide: float = WIDE) -> Figure:
     show: Show = lambda length: edition.show(length)  # noqa: E731  # a name for the page's own way to show sizes
     unit, stock = answer.question.unit, answer.question.stock
     parts = ", ".join(dict.fromkeys(placement.piece for placement in sheet.placements))
     says = f"Layout on {stock.name}: parts {parts}, {len(sheet.cuts)} cuts."
-    picture = draw(sheet, unit, show, says, linear=answer.question.kind == "length")
+    picture = draw(sheet, unit, show, says, linear=answer.question.kind == "length", wide=wide)
     size: Inlines = (unit * sheet.length,) if answer.question.kind == "length" else (Dimensions((unit * sheet.width, unit * sheet.length)),)
     used = f"; {float(sheet.used):.0%} used, {len(sheet.cuts)} cuts.".replace("%", " %")
     alike = f"Saw {sheet.copies} alike. " if sheet.copies > 1 and answer.question.kind != "sheet" else ""
@@ -170,29 +175,20 @@ def _figure(answer: Answer, sheet: Sheet, edition: Edition) -> Figure:
 
 
 def _cuts(sheet: Sheet, unit: Length, name: str, number: int) -> Table:
-    """One row a cut; a long list runs down two halves side by side, where the figure alone tells what stays in hand."""
+    """One row a cut. What stays in hand is told by the figure."""
     columns: tuple[Column, ...] = (
         Column(head="", kind="tick"), Column(head="Cut", kind="number"), Column(head="Saw"), Column(head="Fence", kind="dim"),
         Column(head="Comes off", kind="name"),
     )  # fmt: skip
     rows: list[tuple[Any, ...]] = [(1, cut.number, by_hand(cut), unit * cut.setting, frees(cut)) for cut in sheet.cuts]
-    if len(rows) > LONG:
+    if len(rows) > BESIDE_MOST:
         half = -(-len(rows) // 2)
         nothing: tuple[Any, ...] = (None,) * len(columns)
         rows = [(*row, *(rows[half + at] if half + at < len(rows) else nothing)) for at, row in enumerate(rows[:half])]
         columns *= 2
-    else:
-        columns = (*columns, Column(head="Stays in hand"))
-        rows = [(*row, _left(cut, unit)) for row, cut in zip(rows, sheet.cuts, strict=True)]
     return Table(
         f"Cuts, {name}", columns=columns, groups=(Group(title="", rows=tuple(rows)),), name=f"cuts {name} {number}", dense=True,
     )  # fmt: skip
-
-
-def _left(cut: Cut, unit: Length) -> Inlines:
-    if cut.rest is None:
-        return ("nothing",)
-    return (Dimensions((unit * cut.rest.width, unit * cut.rest.length)),)
 
 
 @check

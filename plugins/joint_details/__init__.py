@@ -4,7 +4,7 @@ from compiler.api import Blocks, Cells, Figure, JointUse, Model, Paragraph, Plug
 
 from .choosing import kinds_of_joint
 
-ACROSS, HIGH = 50, 92
+ACROSS, HIGH = 50, 60
 """The most of a detail, in mm: three to a row."""
 
 
