@@ -10,22 +10,24 @@ that left stays left through a plan.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
+from dataclasses import replace
 
 import shapely
 
 from compiler.draw import balloons
 from compiler.draw.apart import Apart, as_sawn, come_apart
+from compiler.draw.cut_faces import piece_of
 from compiler.draw.exploded import spread_with, targets, trails
-from compiler.draw.joint_details import piece_of
 from compiler.draw.lettering import LARGE, SMALL, letter, text_width
 from compiler.draw.paint import Placing, area_of, fitted, paint
+from compiler.draw.part_drawing import flat, main_camera
 from compiler.draw.pen import Pen
 from compiler.draw.views import Seen, camera, look, shares
-from compiler.solid.building import Solids
+from compiler.solid.building import Solids, build
 from compiler.solid.contacts import contacts
 from compiler.values.figure import Drawing
 from compiler.values.model import Model
-from compiler.values.shapes import Vector
+from compiler.values.shapes import Pose, Vector
 
 USUAL = "front right top"
 CORNERS = (USUAL, "front left top", "back right top", "back left top")
@@ -59,6 +61,15 @@ def bodies(solids: Solids, names: Collection[str]) -> tuple[tuple[str, ...], ...
     return tuple(tuple(group) for group in groups.values())
 
 
+def lying(solids: Solids) -> Solids:
+    """Each part as it lies on the bench: its length across, the face with most work on it up."""
+    parts = []
+    for solid in solids.parts:
+        view = main_camera(solid.part)
+        parts.append(replace(flat(solid.part), pose=Pose((view.right, view.up, view.toward))))
+    return build(tuple(parts), quality=solids.quality)
+
+
 def best_corner(solids: Solids, names: Collection[str], added: Collection[str], moves: Mapping[str, Vector] | None) -> str:
     """The usual corner, or another one if the added parts show far better from there."""
     if not added:
@@ -80,6 +91,8 @@ def draw(model: Model, solids: Solids, *, shown: Sequence[str], added: Collectio
     """The picture, and the added parts that cannot be put in (nothing moves them out of what they touch)."""
     shown, added = _one_of_many(model, shown, added)
     chosen = as_sawn(solids.only(shown))
+    if len(chosen.parts) == 1 and not added and not words:
+        chosen = lying(chosen)
     done = [name for name in chosen.names if name not in added]
     groups = bodies(chosen, done) if done else ()
     units = len(groups) + len(added)
@@ -163,7 +176,7 @@ def side_by_side(model: Model, solids: Solids, names: Sequence[str], *, width: f
         pen = Pen()
         paint(pen, whole, fitted(whole.bounds, (2.0, 2.0, width - 2.0, 0.8 * width)), "picture")
         return pen.drawing(width, 0.82 * width, says, shows=whole.names)
-    views = [(piece_of(model, name), look(solids, look_from, names=[name])) for name in kinds.values()]
+    views = [(piece_of(model, name), look(lying(solids.only((name,))), look_from)) for name in kinds.values()]
     boxes = [seen.bounds for _, seen in views]
     sizes = [(box[2] - box[0], box[3] - box[1]) for box in boxes if box is not None]
     scale = min(0.62 * width / max(s[0] for s in sizes), 0.5 * width / max(s[1] for s in sizes))
