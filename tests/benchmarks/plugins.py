@@ -1,7 +1,8 @@
-"""What 40 plugins cost before any of them runs: found, digested, trusted, imported, judged.
+"""What 40 plugins cost before any of them runs, and what the engineering checks cost on a case of 120 parts.
 
-Each is a folder with a joint, a product, a task, a check and a section, in a plan's plugins folder. Times are of a new
-process each, with the compiler imported before: the best of several, as of a machine that does nothing else.
+Each of the 40 is a folder with a joint, a product, a task, a check and a section, in a plan's plugins folder. Times are of a new
+process each, with the compiler imported before: the best of several, as of a machine that does nothing else. The case is checked whole, in
+new processes: with nothing kept from before, and again after its depth was changed; `…_engineering_ms` is what the bundled engineering plugins work in it.
 """
 
 from __future__ import annotations
@@ -13,7 +14,10 @@ import sys
 import tempfile
 from pathlib import Path
 
+from tests.benchmarks._cabinet import design
+
 PLUGINS = 40
+ENGINEERING = ("shelf_sag", "seasonal_movement", "standing", "racking", "fastening", "clearances", "assembly_order")
 HOME = Path(__file__).resolve().parents[2]
 CODE = '''"""Plugin number {number}."""
 
@@ -78,6 +82,28 @@ assert len(outcome.value.tasks) == {plugins} and not outcome.report, outcome.rep
 print(spent * 1000, busy * 1000)
 '''
 
+CHECKED = '''
+import sys, time
+from pathlib import Path
+from compiler.build import Wishes, check
+from compiler.build.surroundings import Workshop
+from compiler.stages.derive import running
+from compiler import guard
+spent = dict.fromkeys(sys.argv[2].split(), 0.0)
+def call(author, name, run, **more):
+    start = time.process_time()
+    outcome = guard.call(author, name, run, **more)
+    if author.plugin in spent:
+        spent[author.plugin] += time.process_time() - start
+    return outcome
+running.call = call
+start, busy = time.perf_counter(), time.process_time()
+found = check(Path(sys.argv[1]), Wishes(), Workshop(store=Path(sys.argv[3])))
+whole, busy = time.perf_counter() - start, time.process_time() - busy
+assert found.report.ok, found.report
+print(whole * 1000, busy * 1000, sum(spent.values()) * 1000)
+'''
+
 
 def run() -> dict[str, float]:
     """Milliseconds: `load_ms` with byte code at hand (`load_cpu_ms`: of them at work), `first_load_ms` when it has to be made, `api_ms` for importing the surface."""
@@ -90,13 +116,34 @@ def run() -> dict[str, float]:
             (home / "__init__.py").write_text(CODE.format(number=number, word=word), encoding="utf-8")
         first, _ = _load(plan)
         again = [_load(plan) for _ in range(9)]
-        return {"plugins": PLUGINS, "load_ms": round(min(wall for wall, _ in again), 1), "load_cpu_ms": round(min(busy for _, busy in again), 1),
+        fresh, changed = zip(*(_checked(Path(folder) / f"case {number}") for number in range(3)), strict=True)
+        return {**_best("check_120", fresh), **_best("check_120_changed", changed), "check_120_target_ms": 1500,
+                "plugins": PLUGINS, "load_ms": round(min(wall for wall, _ in again), 1), "load_cpu_ms": round(min(busy for _, busy in again), 1),
                 "first_load_ms": round(first, 1), "api_ms": round(min(_api() for _ in range(5)), 1), "target_ms": 60}
 
 
 def _load(plan: Path) -> tuple[float, float]:
     wall, busy = _python(TIMED.format(plugins=PLUGINS), str(plan)).split()
     return float(wall), float(busy)
+
+
+Figures = tuple[float, float, float]
+
+
+def _checked(plan: Path) -> tuple[Figures, Figures]:
+    """The whole check, its work, the work of the engineering plugins: first, and after a change."""
+    plan.mkdir()
+    found = []
+    for text in (design(), design().replace("depth: 18", "depth: 18 1/2")):
+        (plan / "design.yaml").write_text(text, encoding="utf-8")
+        whole, busy, part = _python(CHECKED, str(plan), " ".join(ENGINEERING), str(plan / "store")).split()
+        found.append((float(whole), float(busy), float(part)))
+    return found[0], found[1]
+
+
+def _best(name: str, runs: tuple[Figures, ...]) -> dict[str, float]:
+    whole, busy, part = (round(min(figures), 1) for figures in zip(*runs, strict=True))
+    return {f"{name}_ms": whole, f"{name}_cpu_ms": busy, f"{name}_engineering_ms": part}
 
 
 def _api() -> float:
