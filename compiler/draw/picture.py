@@ -8,6 +8,7 @@ Words:
     exploded [corner]                                        parts moved apart, with letters
     step [corner]                                            only = shown, tinted = added
     sizes                                                    front, side and top with sizes
+    details ID, ID …                                         where joint details were taken, numbered
     part NAME · joint ID · thumb NAME · template NAME N      one part, one joint, a list's picture, one sheet full size
     detail of NAME · section at PLACE from the FACE          as authors write them; … without NAME and NAME
     key                                                      what lines and signs mean
@@ -27,6 +28,7 @@ from compiler.draw import (
     elevations,
     exploded,
     joint_details,
+    joint_marks,
     key,
     outlines,
     part_drawing,
@@ -36,6 +38,7 @@ from compiler.draw import (
 )
 from compiler.draw.apart import WORDS
 from compiler.draw.cropping import cropped
+from compiler.draw.cut_faces import piece_of
 from compiler.draw.paint import Manner
 from compiler.draw.places import of_parts
 from compiler.draw.sections import draw_section
@@ -206,8 +209,8 @@ def _lettered(r: Request, names: tuple[str, ...], closed: tuple[tuple[str, ...],
             continue
         regions = look(r.solids, look_from, names=group).regions
         most = max(regions, key=lambda region: region.area).part if regions else group[0]
-        kind = joint_details.piece_of(r.model, most).kind
-        chosen += [name for name in group if joint_details.piece_of(r.model, name).kind == kind]
+        kind = piece_of(r.model, most).kind
+        chosen += [name for name in group if piece_of(r.model, name).kind == kind]
     return tuple(chosen)
 
 
@@ -257,6 +260,16 @@ def _joint(r: Request) -> Drawing | None:
                               says=f"{joint.kind.capitalize()} of {joint.acting} and {joint.receiver}, cut through.")
 
 
+def _details(r: Request) -> Drawing | None:
+    by_id = {joint.id: joint for joint in r.model.joints}
+    wanted = [word.strip() for word in r.rest.split(",")]
+    unknown = [word for word in wanted if word not in by_id]
+    if unknown:
+        raise ValueError(f"“{unknown[0]}” is no joint of this plan")
+    return joint_marks.draw(r.model, r.solids, [by_id[word] for word in wanted], width=r.width, height=r.high(90.0),
+                            says="Where each joint detail was taken, by number, and the way its cut is looked at.")
+
+
 def _detail(r: Request) -> Drawing | None:
     name = re.sub(r" from the \w+( side)?$", "", r.rest.removeprefix("of").strip())
     part = _part_of(r, name)
@@ -284,7 +297,7 @@ def _key(r: Request) -> Drawing | None:
 
 
 _HANDS: dict[str, Callable[[Request], Drawing | None]] = {
-    "exploded": _exploded, "step": _step, "sizes": _sizes, "part": _part, "thumb": _thumb, "joint": _joint, "detail": _detail,
+    "exploded": _exploded, "step": _step, "sizes": _sizes, "part": _part, "thumb": _thumb, "joint": _joint, "details": _details, "detail": _detail,
     "template": _template, "section": _section, "key": _key,
 }
 
@@ -296,10 +309,10 @@ def _size(r: Request, length: Length) -> str:
 
 def _says(r: Request, start: str) -> str:
     """A description made from the model: what is shown, and how large it is."""
-    kinds = dict.fromkeys(joint_details.piece_of(r.model, name).kind for name in r.names)
+    kinds = dict.fromkeys(piece_of(r.model, name).kind for name in r.names)
     listed = list(kinds)
     shown = _list(tuple(listed[:8])) + (f" and {len(listed) - 8} more kinds" if len(listed) > 8 else "")
-    added = dict.fromkeys(joint_details.piece_of(r.model, name).kind for name in r.view.tinted if name in r.names)
+    added = dict.fromkeys(piece_of(r.model, name).kind for name in r.view.tinted if name in r.names)
     tail = f" Added: {_list(tuple(added))}." if added else ""
     return f"{start}: {shown}.{tail}"
 

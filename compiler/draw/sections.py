@@ -13,9 +13,9 @@ from compiler.base.measures import Length, inch, mm
 from compiler.base.showing import Style
 from compiler.draw import dimensions
 from compiler.draw.bounds import bounds
+from compiler.draw.cut_faces import piece_of, sign_of
 from compiler.draw.dimensions import Dimension, Manner, Room, lay_out
 from compiler.draw.elevations import places_of, sizes
-from compiler.draw.joint_details import piece_of, sign_of
 from compiler.draw.lettering import size_runs
 from compiler.draw.paint import Placing, area_of
 from compiler.draw.pen import Pen

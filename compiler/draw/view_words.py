@@ -15,7 +15,7 @@ from compiler.values.model import Model
 
 SIDES = ("front", "back", "left", "right", "top", "bottom", "side", "isometric", "pictorial")
 FILLERS = ("from", "the", "side", "view", "corner", "and", "seen")
-KINDS = ("section", "detail", "exploded", "part", "joint", "sizes", "step", "thumb", "template", "key")
+KINDS = ("section", "detail", "exploded", "part", "joint", "details", "sizes", "step", "thumb", "template", "key")
 WAYS = "Write front, left side, top, a corner such as front left top, section at 12 from the front, detail of a part, or exploded."
 
 Fault = tuple[str, str]
