@@ -68,9 +68,10 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"kerfolio {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
 
-    new = commands.add_parser("new", help="start a plan from a starter, or a plugin of your own")
+    new = commands.add_parser("new", help="start a plan from a starter, or a theme or a plugin of your own")
     new.add_argument("name", nargs="?", help="the new plan's folder name: lower-case words with hyphens")
     new.add_argument("--from", dest="starter", default="table", help="a starter (table, cabinet, box) or a plan of yours")
+    new.add_argument("--theme", dest="new_theme", metavar="NAME", help="start a theme of your own instead: a child of the standard one")
     new.add_argument("--plugin", metavar="NAME", help="start a plugin instead: its name, lower-case words with hyphens")
     new.add_argument("--kind", choices=("joint", "task", "section", "export"), default="joint", help="what the plugin brings (default: joint)")
     new.add_argument("--at", type=Path, metavar="FOLDER", help="the plan's folder, or the shop's, that the plugin is for (default: the shop's)")
@@ -119,6 +120,12 @@ def _parser() -> argparse.ArgumentParser:
     why.add_argument("quantity", help="such as shelf.length, or F for the part with that letter")
     why.add_argument("--units", choices=("inch", "mm"), help="of which edition")
     why.set_defaults(run=_why)
+
+    manual = commands.add_parser("manual", help="print the makers' manual: everything that may be written, and every message")
+    manual.add_argument("--out", type=Path, default=Path("out"), metavar="FOLDER", help="where to (default: out)")
+    manual.add_argument("--theme", default="standard", help="the theme it is set in (default: standard)")
+    manual.add_argument("--paper", choices=("letter", "a4"), default="letter", help="the paper (default: letter)")
+    manual.set_defaults(run=_manual)
 
     plugins = commands.add_parser("plugins", help="list the plugins and what they bring")
     plugins.add_argument("plan", type=Path, nargs="?", help="a plan's folder, to list its own plugins too")
@@ -226,9 +233,12 @@ def _new(parsed: argparse.Namespace) -> int:
     from compiler import starting
     from compiler.showing import tell
 
-    if (parsed.name is None) == (parsed.plugin is None):
-        print("error: Say what is new: a plan (kerfolio new hall-table --from table) or a plugin (kerfolio new --plugin loose-key).", file=sys.stderr)
+    if sum(word is not None for word in (parsed.name, parsed.plugin, parsed.new_theme)) != 1:
+        print("error: Say what is new: a plan (kerfolio new hall-table --from table), a theme (kerfolio new --theme our-shop) or a plugin"
+              " (kerfolio new --plugin loose-key).", file=sys.stderr)
         return 2
+    if parsed.new_theme is not None:
+        return _new_theme(parsed.new_theme)
     if parsed.plugin is not None:
         return _new_plugin(parsed)
     started = starting.new_plan(parsed.name, parsed.starter)
@@ -236,6 +246,18 @@ def _new(parsed: argparse.Namespace) -> int:
     if started.value is None:
         return 1
     print(f"{started.value} is ready. Change its design.yaml and notes.md, then: kerfolio publish {started.value}")
+    return 0
+
+
+def _new_theme(name: str) -> int:
+    from compiler import starting
+    from compiler.showing import tell
+
+    started = starting.new_theme(name)
+    tell(started.report, None)
+    if started.value is None:
+        return 1
+    print(f"{started.value} is ready. Set its options in theme.toml, and put `theme: {name}` into shop.yaml to wear it.")
     return 0
 
 
@@ -249,4 +271,18 @@ def _new_plugin(parsed: argparse.Namespace) -> int:
         return 1
     for line in scaffold.told(outcome.value):
         print(line)
+    return 0
+
+
+def _manual(parsed: argparse.Namespace) -> int:
+    from compiler.manual.commands import commands
+    from compiler.manual.printing import publish_manual
+    from compiler.showing import progress, tell
+
+    with progress("makers' manual") as at:
+        outcome = publish_manual(commands(_parser()), parsed.out, theme=parsed.theme, paper=parsed.paper, progress=at)
+    tell(outcome.report, None)
+    if outcome.value is None:
+        return 1
+    print(f"{outcome.value.path}  {outcome.value.pages} pages")
     return 0

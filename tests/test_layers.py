@@ -17,7 +17,7 @@ LAYERS: tuple[tuple[str, ...], ...] = (
     ("cli", "__main__", "bootstrap", "testing"),
     ("printing",),
     ("backlist", "watching", "stamping"),
-    ("build", "starting", "scaffold"),
+    ("build", "starting", "scaffold", "manual"),
     ("compare", "record", "showing"),
     ("stages", "plug", "store", "api"),
     ("hooks", "guard"),

@@ -10,6 +10,7 @@ import os
 import subprocess
 import sys
 import tempfile
+from collections.abc import Mapping
 from importlib import import_module
 from pathlib import Path
 from types import ModuleType
@@ -46,7 +47,7 @@ def _named(plugin: ModuleType) -> str:
     return str(Path(plugin.__file__).parent)
 
 
-def _ask(order: dict[str, object], place: dict[str, str]) -> dict[str, str]:
+def _ask(order: Mapping[str, object], place: dict[str, str]) -> dict[str, str]:
     with tempfile.TemporaryDirectory() as elsewhere:
         path = os.pathsep.join((str(HERE), *filter(None, sys.path)))
         run = subprocess.run([sys.executable, "-c", "from compiler.testing import elsewhere; elsewhere.tell()"], input=json.dumps(order), cwd=elsewhere, text=True,

@@ -1,0 +1,269 @@
+"""The manual's sections, as blocks: nothing here knows pages.
+
+In: what the code knows (keys, joints, settings, commands, messages) and the words beside it. Out: sections in reading order.
+"""
+
+from __future__ import annotations
+
+import inspect
+from collections.abc import Callable, Iterable, Iterator
+from typing import Any
+
+from compiler.language.grammar import RESERVED
+from compiler.manual.commands import Command
+from compiler.manual.design_words import ENTITIES, SHOP, Entry
+from compiler.manual.joint_words import EXAMPLES, design
+from compiler.manual.messages import Message
+from compiler.manual.notes_words import INSIDE, STEP, TITLE, VIEWS
+from compiler.manual.sizes import SIZES, Form, shown
+from compiler.manual.working_words import WORKINGS
+from compiler.values.ask import Asked
+from compiler.values.contributions import Brought, Contributions
+from compiler.values.document import (
+    Block,
+    Break,
+    Code,
+    Column,
+    Contents,
+    Cover,
+    Group,
+    Heading,
+    Inline,
+    Inlines,
+    Paragraph,
+    Section,
+    Strong,
+    Table,
+)
+from compiler.values.figure import Drawing
+from compiler.values.joinery import Joint
+
+FAMILIES = {
+    "into": "into: the acting part is written to its shoulder and goes into the other, which is named behind `into`",
+    "to": "to: faces touch; the parts keep their sizes",
+    "with": "with: both parts are written at full length, over each other, and share the wood",
+    "on": "on: one part rests or hangs on the other; nothing is cut",
+}
+
+Draw = Callable[[str], Drawing | None]
+
+
+def cover(version: str) -> Section:
+    """The first page."""
+    facts = (("Speaks of", f"kerfolio {version}"), ("For", "makers of plans"), ("Made from", "the code that reads them"))
+    words = "All that may be written in a plan: keys, sizes, joints, workings, notes, settings, commands, and every message with its cure."
+    return Section(name="cover", title="Makers' manual", numbered=False, blocks=(
+        Cover(title="Makers’ manual", subtitle=(words,), shop="Kerfolio", number=version, issue=1, facts=facts),))
+
+
+def contents() -> Section:
+    """The list of sections."""
+    return Section(name="contents", title="Contents", numbered=False, blocks=(Contents(),))
+
+
+def plan_folder() -> Section:
+    """Which files there are."""
+    rows = (
+        (code("design.yaml"), "sizes, parts, joints, hardware, finish"),
+        (code("notes.md"), "the build notes: each ## heading is a step"),
+        (code("photos/"), "photographs that the notes show"),
+        (code("plugins/"), "joints and lists of this plan alone; they run only when the shop trusts them"),
+        (code("letters.yaml"), "written by publish: every part’s letter, once given, stays"),
+        (code("issues/"), "written by publish: the record of each issue, for the list of changes"),
+        (code("out/"), "written by publish: the PDF, its record, files beside it"),
+        (code("../shop.yaml"), "settings of the shop, for all plans beside it"),
+        (code("../themes/"), "themes of the shop’s own"),
+    )
+    return Section(name="folder", title="A plan’s folder", blocks=(
+        Paragraph("A plan is a folder under projects. You write its first four entries; the rest is written for you, or is the shop’s.", style="lede"),
+        two_columns("Files", ("File", "What it holds"), rows),
+    ))
+
+
+def sizes() -> Section:
+    """How sizes and places are written, each form worked out here and now."""
+    blocks: list[Block] = [Paragraph("Everything is text until a key asks for a size, a place or a count. Sums are exact: no rounding until a "
+                                     "size is shown. A bare number is in the plan’s unit where it is added or stands alone, and plain where it "
+                                     "multiplies or divides.", style="lede")]
+    for title, forms in SIZES:
+        blocks.append(_forms(title, forms))
+    blocks.append(Paragraph(("Names are lower-case words with spaces and hyphens. These words can’t be in one: ",
+                             Code(", ".join(RESERVED)), ".")))
+    return Section(name="sizes", title="Sizes and places", blocks=tuple(blocks))
+
+
+def _forms(title: str, forms: tuple[Form, ...]) -> Table:
+    rows = tuple((code(form.text), form.says, code(shown(form))) for form in forms)
+    return Table(title, columns=(Column(head="Written", width=34), Column(head="Means", width=44), Column(head="Gives", width=22)),
+                 groups=(Group(title="", rows=rows),), dense=True)
+
+
+def design_keys() -> Section:
+    """Every key of design.yaml."""
+    lede = Paragraph("Keys are lower-case words. A key that isn’t known is named, with the nearest that is. # begins a comment.", style="lede")
+    tables = tuple(_entries(title, entries) for title, entries in ENTITIES.values())
+    return Section(name="design", title="design.yaml", blocks=(lede, *tables))
+
+
+def workings() -> Section:
+    """Every working."""
+    rows = tuple((_stack((Strong((each.kind,)),), (each.on,)), _stack((each.says,), (code(each.example),)), ", ".join(each.keys)) for each in WORKINGS)
+    table = Table("Workings", columns=(Column(head="Kind", width=16), Column(head="What it is, and an example", width=58),
+                                       Column(head="Keys", width=26)), groups=(Group(title="", rows=rows),), dense=True)
+    return Section(name="workings", title="Workings", blocks=(
+        Paragraph(("What is cut into a part stands in its list of ", Code("workings"), ": the kind, the face or edge, then its keys. "
+                   "Places count from the part’s own edges."), style="lede"), table))
+
+
+def joints(kinds: Iterable[Brought[type[Joint]]], draw: Draw) -> Section:
+    """Every bundled joint with its picture, an example and its keys."""
+    blocks: list[Block] = [Paragraph("A joint is a line under joints: the word with the part that acts, a second word with the part that "
+                                     "receives it, then its keys. A name means all copies of that part.", style="lede")]
+    blocks += [Paragraph((Strong((text.partition(":")[0],)), ":" + text.partition(":")[2].replace("`", "") + ".")) for text in FAMILIES.values()]
+    blocks.append(Paragraph(("Every joint takes ", Code("glue: no"), " and ", Code("note"), "; those with screws, brads, dowels or buttons also ",
+                             Code("count"), ", ", Code("every"), " and ", Code("slotted"), ".")))
+    for kind in kinds:
+        blocks += _joint(kind, draw)
+    return Section(name="joints", title="Joints", blocks=tuple(blocks))
+
+
+def _joint(kind: Brought[type[Joint]], draw: Draw) -> Iterator[Block]:
+    from compiler.values.document import Columns, Figure
+
+    words = [Paragraph(tuple(_plain(paragraph))) for paragraph in inspect.cleandoc(kind.thing.__doc__ or "").split("\n\n")]
+    example = EXAMPLES.get(kind.name)
+    lines = () if example is None else (_code_lines(design(kind.name).split("parts:\n")[1].split("\n")[:2] + [f"- {example[1]}"]),)
+    drawing = draw(kind.name) if example is not None else None
+    yield Heading(content=(kind.name,), level=2)
+    if drawing is not None:
+        picture = Figure(f"A {kind.name}", drawing, name=f"joint {kind.name}", placing="cell")
+        yield Columns(left=(*words, *lines), right=(picture,), split="wide-left")
+    else:
+        yield from (*words, *lines)
+    if kind.thing.asks:
+        yield _asks(f"Keys of a {kind.name}", kind.thing.asks)
+
+
+def _asks(title: str, asks: tuple[Asked, ...]) -> Table:
+    rows = tuple((code(asked.key), asked.says, code(_default(asked)), code(_limits(asked))) for asked in asks)
+    columns = (Column(head="Key", width=15), Column(head="What it is", width=37), Column(head="Default", width=24), Column(head="Limits", width=24))
+    return Table(title, columns=columns, groups=(Group(title="", rows=rows),), dense=True)
+
+
+def _default(asked: Asked) -> str:
+    if asked.takes == "stop":
+        return "runs through"
+    text = asked.default if asked.default is not None else "none"
+    return f"{text}; metric {asked.metric}" if asked.metric is not None else text
+
+
+def _limits(asked: Asked) -> str:
+    if asked.takes == "word":
+        return " or ".join(asked.words)
+    if asked.takes == "fasteners":
+        every, count = (*asked.words, "", "")[:2]
+        return f"every {every}" if every else f"count {count}" if count else ""
+    return f"{asked.least or '…'} to {asked.most or '…'}" if asked.least or asked.most else ""
+
+
+def notes() -> Section:
+    """notes.md."""
+    return Section(name="notes", title="notes.md", blocks=(
+        Paragraph(("One # for the plan’s title; the words below it are the introduction. Each ## is a step; a # between steps names a chapter. "
+                   "Fields stand right below their heading. A paragraph that begins with ", Code("Check:"), ", ", Code("Note:"), " or a signal word (",
+                   Code("WARNING:"), ") becomes that kind of block."), style="lede"),
+        _entries("Fields below the title", TITLE),
+        _entries("Fields of a step", STEP),
+        two_columns("Inside braces", ("Written", "Prints"), tuple((code(text), says) for text, says in INSIDE)),
+        two_columns("Words of views", ("Words", "Picture"), tuple((code(text), says) for text, says in VIEWS)),
+        Paragraph("A measurement that is typed by hand and is no size of the plan gets a warning, with the nearest size that is."),
+    ))
+
+
+def shop(contributions: Contributions) -> Section:
+    """shop.yaml, and what plugins ask for."""
+    blocks: list[Block] = [Paragraph("One file beside the plans. A plan may say otherwise under its own settings.", style="lede"), _entries("shop.yaml", SHOP)]
+    for entry in contributions.settings:
+        blocks.append(_asks(f"settings: {entry.name}: (plugin {entry.author.plugin})", entry.thing.asks))
+    return Section(name="shop", title="Shop and plugins", blocks=(*blocks, *plugins(contributions)))
+
+
+def plugins(contributions: Contributions) -> Iterator[Block]:
+    """What each bundled plugin brings."""
+    kinds: tuple[tuple[str, tuple[Brought[Any], ...]], ...] = (
+        ("joints", contributions.joint_kinds), ("lists", contributions.tasks), ("checks", contributions.checks),
+        ("pages", contributions.sections), ("cautions", contributions.safety_rules), ("files", contributions.exports))
+    rows = []
+    for author in contributions.plugins:
+        brought = [(word, [entry.name.replace("_", " ") for entry in entries if entry.author.plugin == author.plugin]) for word, entries in kinds]
+        told = "; ".join(f"{word}: {len(names)}" if word == "cautions" else f"{word}: {', '.join(names)}" for word, names in brought if names)
+        rows.append((code(author.plugin), told))
+    yield two_columns("What the plugins bring", ("Plugin", "Brings"), tuple(rows))
+    yield Paragraph(("Your own plugin: ", Code("kerfolio new --plugin NAME --kind joint"), ". How one is written stands in DEVELOPERS.md."))
+
+
+def command_line(rows: tuple[Command, ...]) -> Section:
+    """The commands."""
+    blocks: list[Block] = [Paragraph(("Typed as ", Code("kerfolio COMMAND"), ", or ", Code("python3 -m compiler COMMAND"),
+                                      ". Exit codes: 0 done, 1 the plan has errors, 2 mistyped."), style="lede")]
+    for command in rows:
+        blocks.append(two_columns(f"{command.name}: {command.says}", ("Words", "Meaning"), tuple((code(words), says) for words, says in command.arguments)))
+    return Section(name="commands", title="Commands", blocks=tuple(blocks))
+
+
+def by_code(found: tuple[Message, ...]) -> Section:
+    """Every message."""
+    rows = tuple((code(each.code), _message(each)) for each in found)
+    table = Table("Messages", columns=(Column(head="Code", width=20), Column(head="What is said, and what to do", width=80)),
+                  groups=(Group(title="", rows=rows),), dense=True)
+    tested = sum(1 for each in found if each.tested)
+    return Section(name="messages", title="Messages by code", blocks=(
+        Paragraph(("Behind each message stands its code. An error stops the edition; a warning or advice does not. ", tested, " of these ", len(found),
+                   " have an example that is run with every test of the project: the line as written, then what was said. The others "
+                   "show the sentence with … for what differs."), style="lede"), table))
+
+
+def _message(message: Message) -> Inlines:
+    rank = "" if message.rank == "error" else f"{message.rank.capitalize()}. "
+    says: tuple[Inline, ...] = (f"{rank}{message.says.replace('`', '')}",)
+    cure: tuple[Inline, ...] = (Break(), f"→ {message.hint.replace('`', '')}") if message.hint else ()
+    return (*((code(message.line), Break()) if message.line else ()), *says, *cure)
+
+
+# ---- small forms -------------------------------------------------------------------------------------
+
+
+def _entries(title: str, entries: tuple[Entry, ...]) -> Table:
+    rows = tuple((code(entry.key), entry.says, code(entry.example)) for entry in entries)
+    columns = (Column(head="Key", width=15), Column(head="What it holds", width=42), Column(head="Example", width=43))
+    return Table(title, columns=columns, groups=(Group(title="", rows=rows),), dense=True)
+
+
+def two_columns(title: str, heads: tuple[str, str], rows: tuple[tuple[Inline, Inline], ...]) -> Table:
+    """A table of words and what they mean."""
+    columns = (Column(head=heads[0], width=38), Column(head=heads[1], width=62))
+    return Table(title, columns=columns, groups=(Group(title="", rows=rows),), dense=True)
+
+
+def code(text: str) -> Inline:
+    """Words as typed; nothing for nothing."""
+    return Code(text) if text else ""
+
+
+def _stack(above: Inlines, below: Inlines) -> Inlines:
+    return (*above, Break(), *below)
+
+
+def _code_lines(lines: list[str]) -> Paragraph:
+    """Lines as typed, one below the other."""
+    content: list[Inline] = []
+    for line in lines:
+        content += [Code(line.strip()), Break()]
+    return Paragraph(tuple(content[:-1]))
+
+
+def _plain(text: str) -> Iterator[Inline]:
+    """A docstring's paragraph: what stands between backquotes is as typed."""
+    for number, piece in enumerate(" ".join(text.split()).split("`")):
+        if piece:
+            yield Code(piece) if number % 2 else piece
