@@ -243,7 +243,7 @@ def _face_marks(pen: Pen, room: Room, part: Part, turned: _Turned, placing: Plac
 def _beside(view: Rect, room: Room, width: float) -> Rect | None:
     """Room for a letter next to a narrow part, to its right or left, where no size stands."""
     middle = (view[1] + view[3]) / 2 - RADIUS
-    for off in (5.0, 10.0, 16.0, 22.0, 28.0):
+    for off in (5.0, 10.0, 16.0, 22.0, 28.0, 36.0, 44.0, 52.0):
         for x in (view[2] + off, view[0] - off - width):
             rect = (x, middle, x + width, middle + 2 * RADIUS)
             if not any(meets(grown(rect, 1.0), other) for other in (*room.texts, *room.lines, *room.thin)):

@@ -17,6 +17,8 @@ from compiler.draw.lettering import Runs, joined, size_runs
 from compiler.draw.workings import Blank, FlatPoint, Shaping, Side, beyond
 
 MOST_TARGETS = 6
+SOCKET = " socket"
+"""Pins and tails are laid out together, half pins of other widths among them: the joint's detail tells their sizes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +35,9 @@ def notes_of(within: Blank, members: Sequence[Shaping], side: Side, right: int, 
         if s.op == "grow" and side[0] != 2:
             continue
         key: tuple[object, ...]
-        if s.edge:
+        if s.called.endswith(SOCKET):
+            key = (s.called,)
+        elif s.edge:
             key = (s.called, s.told, s.radii)
         elif s.sort == "hole":
             key = (s.called, s.sort, s.diameter, s.size(s.axis))
@@ -57,6 +61,8 @@ def _spread(points: list[FlatPoint]) -> tuple[FlatPoint, ...]:
 
 def _class_words(s: Shaping, count: int, within: Blank, side: Side, right: int, up: int, style: Style) -> Runs:
     many = f", {count} places" if count > 1 else ""
+    if s.called.endswith(SOCKET):
+        return (f"{count} {s.called}s, see the joint's detail",)
 
     def size(value: Fraction) -> Runs:
         return size_runs(Length(value), style)
