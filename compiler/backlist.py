@@ -100,7 +100,7 @@ def run(folders: tuple[Path, ...], order: Order, *, workers: int = 0, show: Show
         if done is None:
             waiting.append(folder)
         else:
-            results[folder] = _result(folder, done, made=any(each.touched for each in done.editions))
+            results[folder] = _result(folder, done)
             show(folder, "as it was")
     if waiting:
         results |= _Crew(order, around, show, workers or _processors()).work(waiting)
@@ -127,7 +127,7 @@ class _Crew:
         results: dict[Path, Result] = {}
         queue = list(reversed(waiting))
         if sys.platform == "linux":
-            import weasyprint  # noqa: F401  # read once here instead of once a plan
+            import compiler.stages.publish  # noqa: F401  # read once here instead of once a plan
         try:
             while queue or self.working:
                 while queue and len(self.working) < self.size:
@@ -195,7 +195,7 @@ def one(folder: Path, order: Order, progress: Callable[[str], None] = lambda tex
         if not report.ok:
             return Result(folder=folder, ok=False, told=_told(report, folder))
     done = publish(folder, order.wishes, out=order.out, progress=progress, workshop=order.workshop, dry=order.dry)
-    result = _result(folder, done, made=True)
+    result = _result(folder, done)
     return replace(result, section=parts[0], how_much=parts[1], sentences=parts[2])
 
 
@@ -218,9 +218,10 @@ def _compared(folder: Path, order: Order, progress: Callable[[str], None]) -> tu
     return report, (sections, how_much, tuple(sentences))
 
 
-def _result(folder: Path, done: Published, *, made: bool) -> Result:
+def _result(folder: Path, done: Published) -> Result:
     from compiler.showing import text_of
 
+    made = any(each.touched for each in done.editions)
     return Result(folder=folder, ok=done.report.ok, made=made, told=text_of(done.report, done.place), editions=done.editions, account=done.account)
 
 

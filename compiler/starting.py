@@ -1,4 +1,4 @@
-"""A new plan from a starter, or from a plan that exists.
+"""A new plan from a starter, or from a plan that exists; a new theme of the shop's own.
 
 In: a folder name and a starter. Out: a new folder under projects/, whole or not there at all. Its title, number and date are
 its own; letters given to another plan's parts are not taken along.
@@ -10,6 +10,7 @@ import difflib
 import re
 import shutil
 import tempfile
+import tomllib
 from datetime import date
 from pathlib import Path
 
@@ -81,3 +82,43 @@ def _next_number(root: Path) -> int:
         if found:
             numbers.append(int(found.group(1)))
     return max(numbers) + 1
+
+
+def new_theme(name: str, root: Path = ROOT) -> Outcome[Path]:
+    """A child of the standard theme in the shop's folder, which changes nothing yet: its options stand there to be set."""
+    found = Findings()
+    if NAME.match(name) is None:
+        found.error("bad-name", f"`{name}` can't be a theme's folder name.", None, "Use lower-case words with hyphens: our-shop.")
+    target = root / "projects" / "themes" / name
+    if target.exists() or (root / "themes" / name).exists():
+        found.error("theme-exists", f"There is a theme called `{name}` already.", None, "Choose another name, or change that one.")
+    if not found.report().ok:
+        return Outcome(None, found.report())
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(dir=target.parent, prefix=".new-") as beside:
+            made = Path(beside) / name
+            made.mkdir()
+            (made / "theme.toml").write_text(_theme_text(name, root), encoding="utf-8")
+            made.rename(target)
+    except OSError as fault:
+        found.error("cannot-write", f"projects/themes/{name} can't be made: {fault.strerror or fault}.")
+        return Outcome(None, found.report())
+    return Outcome(Path("projects") / "themes" / name, found.report())
+
+
+def _theme_text(name: str, root: Path) -> str:
+    """What a child says: every option of its parent, with what it is for, as lines to be uncommented."""
+    with (root / "themes" / "standard" / "theme.toml").open("rb") as file:
+        options = tomllib.load(file).get("options", {})
+    lines = [
+        f"# The face of {name.replace('-', ' ')}: what is not said here is as in the standard theme. To wear it: theme: {name}",
+        "# in shop.yaml, for every plan, or in one plan's design.yaml. A file with the path of one of themes/standard takes its place.",
+        f'name = "{name}"', "contract = 1", f'says = "The standard theme, as {name.replace("-", " ")} wears it"', 'parent = "standard"', "",
+        "# Take the # off a line to change it.", "[set]",
+    ]
+    for option, about in options.items():
+        value = about.get("default")
+        written = f'"{value}"' if isinstance(value, str) else str(value).lower()
+        lines.append(f"# {option} = {written}  # {about.get('says', '')}".rstrip(" #"))
+    return "\n".join(lines) + "\n"

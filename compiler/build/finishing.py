@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from compiler import record
 from compiler.base.digests import digest
-from compiler.base.report import Outcome
+from compiler.base.report import Diagnostic, Outcome, Report
 from compiler.build.reading import Plan
 from compiler.build.surroundings import tools, versions
 from compiler.build.wishes import Built, Sheet
@@ -79,7 +79,11 @@ def _lay_out(built: Built, plan: Plan, edition: Edition, theme: Theme, account: 
     if pages.value is None:
         return Outcome(None, pages.report)
     home = digest(("seeds", str(plan.folder.resolve()), edition, theme.name))
-    published = publish(pages.value, seeds=account.store.get(home))
+    try:
+        published = publish(pages.value, seeds=account.store.get(home))
+    except OSError as fault:  # the layout engine puts fonts into the system's temporary folder
+        says = f"The pages can't be set: the temporary folder can't be written to ({fault.strerror or fault})."
+        return Outcome(None, pages.report + Report((Diagnostic("cannot-write", says, None, "Make room on its disk."),)))
     if published.value is not None:
         account.store.put(home, published.value.seeds)
     return Outcome(published.value, pages.report + published.report)
