@@ -17,9 +17,10 @@ from .packing import Bin, Block, First, Pattern, Spot, Tally, fill
 _QUEUES = (8, 8, 32)
 """Sizes of the solver's search, in turn."""
 
-_GROWTH = 1.1
+_GROWTH = 1.005
 _MOST_WORTH = 50.0
-_MOST_TOGETHER = 3
+_TOGETHER = (1, 2, 2, 3)
+"""How many bins are emptied at a time, drawn from these."""
 
 
 @dataclass(slots=True)
@@ -121,7 +122,7 @@ def fill_one(
 
 def _some(draw: Draw, number: int) -> list[int]:
     """One, two or three bins."""
-    many = min(number, (1, 1, 2, 2, _MOST_TOGETHER)[draw.below(5)])
+    many = min(number, _TOGETHER[draw.below(len(_TOGETHER))])
     taken: list[int] = []
     while len(taken) < many:
         at = draw.below(number)

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from .eject import Work, fill_one, place_all
 from .layout import Bound
-from .packing import Bin, Block, First, Pattern, Tally
+from .packing import TREE_64, VALUES, Aim, Bin, Block, First, Pattern, Tally, pack
 
 type Plan = tuple[Pattern, ...]
 
@@ -21,6 +21,7 @@ _MOST_CHOICES = 12
 _MOST_VISITED = 20_000
 _LEAST_WORK = 100.0
 _ROUNDS = 6
+_MOST_SOLVED = 120
 _QUEUE = 16
 
 
@@ -53,30 +54,68 @@ def cheapest(
     `known` is a plan that is already at hand; the result is no worse.
     """
     best = known if known is not None and _done(task, known, bound) else _quick(task, bound, work, tally, known)
-    left: Counter[int] = Counter()
     if best is None:
         best, left = _scarce(task, work, tally)
         if best is None:
             return (None, left, work.left <= 0)
-    ran_out = False
-    tried: set[tuple[int, ...]] = set()
-    while not _done(task, best, bound):
-        choices = [one for one in _choices(task, bound, task.rank(best)) if one not in tried][:_MOST_CHOICES]
-        if not choices:
+    later = work.left / 2
+    for part in (Work(later), Work(later)):
+        while not _done(task, best, bound) and part.left > 0:
+            better = _race(task, bound, best, part, tally)
+            if better is None:
+                break
+            best = better
+        work.left -= later - part.left
+        if part.left > 0 or _done(task, best, bound):
             break
-        choice = choices[0]
-        tried.add(choice)
-        share = Work(max(_LEAST_WORK, work.left / min(len(choices), 4)))
-        before = share.left
-        start = _start(task, choice, best)
-        plan, homeless = place_all(task.bins, start, task.blocks, task.kerf, work=share, tally=tally, seed=len(tried))
-        work.left -= before - share.left
-        if not homeless:
-            best = tuple(pattern for pattern in plan if pattern.spots)
-        elif work.left <= 0:
-            ran_out = True
+        best = _solved(task, best, bound, tally)
+    return (best, Counter(), work.left <= 0 and not _done(task, best, bound))
+
+
+def _solved(task: Task, best: Plan, bound: Bound, tally: Tally) -> Plan:
+    """The best plan, or the solver's own where that has no more bins: it is another place to search from.
+
+    For one kind of stock only: with several the solver's own bound takes seconds.
+    """
+    if len(task.bins) > 1 or task.counts[0] is not None or task.number > _MOST_SOLVED:
+        return best
+    one = task.bins[0]
+    bins = (Bin(one.length, one.width, one.cost, task.number),)
+    for effort in (VALUES, TREE_64):
+        plan = pack(bins, task.blocks, task.kerf, aim=Aim.BINS, effort=effort, first=First.ALONG, tally=tally)
+        if plan is not None and task.rank(plan) <= task.rank(best):
+            best = plan
+        if _done(task, best, bound):
             break
-    return (best, left, ran_out)
+    return best
+
+
+def _race(task: Task, bound: Bound, best: Plan, work: Work, tally: Tally) -> Plan | None:
+    """The first cheaper choice of stock in which everything finds a place; None when the work is done or none is left.
+
+    All choices get a little work; the half that leaves less over goes on from where it stands with more, and so forth.
+    """
+    choices = _choices(task, bound, task.rank(best))[:_MOST_CHOICES]
+    field: list[Plan] = [tuple(_start(task, choice, best)) for choice in choices]
+    lap = 0
+    while field and work.left > 0:
+        lap += 1
+        share = max(_LEAST_WORK, work.left / (2 * len(field))) if len(field) > 1 else work.left
+        reached: list[tuple[int, int, Plan]] = []
+        for number, start in enumerate(field):
+            mine = Work(share)
+            plan, homeless = place_all(
+                task.bins, start, task.blocks, task.kerf, work=mine, tally=tally, seed=lap * _MOST_CHOICES + number
+            )
+            work.left -= share - mine.left
+            if not homeless:
+                return tuple(pattern for pattern in plan if pattern.spots)
+            left = sum(task.blocks[at].length * task.blocks[at].width * count for at, count in homeless.items())
+            reached.append((left, number, plan))
+            if work.left <= 0:
+                break
+        field = [plan for _, _, plan in sorted(reached)[: max(1, len(reached) // 2)]]
+    return None
 
 
 def _done(task: Task, plan: Plan, bound: Bound) -> bool:
