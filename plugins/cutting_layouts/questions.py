@@ -132,10 +132,13 @@ def _boards(stock: Stock, rows: tuple[CutRow, ...], shop: Shop, settings: Layout
         sizes.append(Size(id=f"board {length.inches}", length=(length / unit).__floor__(), width=(widest / unit).__floor__(), cost=cost, trims=trims))
     pieces = []
     for row in rows:
-        width, strips = row.rough_width, 1
-        if row.strips > 1:
-            strips = row.strips
+        width, strips = row.rough_width, row.strips
+        if strips > 1:
             width = row.rough_width / strips + settings.joint_allowance * 2
+            # The plan's number of strips is that of finished widths; trimmed boards may take one more.
+            while width > widest - settings.edge_trim * 2:
+                strips += 1
+                width = row.rough_width / strips + settings.joint_allowance * 2
         pieces.append(Piece(id=row.letter or row.name, length=in_units(row.rough_length, unit), width=in_units(width, unit), count=row.number * strips))
     job = Job(pieces=tuple(pieces), stocks=tuple(sizes), kerf=in_units(shop.kerf, unit), bench=_bench(shop, settings, unit))
     return Question(stock=stock, kind="board", job=job, unit=unit, priced=price is not None)

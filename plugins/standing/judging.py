@@ -21,6 +21,7 @@ from compiler.api import (
     Settings,
     Volume,
     Weights,
+    advice,
     ask,
     check,
     hazard,
@@ -137,7 +138,7 @@ def tips_over(model: Model, edition: Edition, how: Standing, settings: StandingS
             yield warning("standing free, it tips at less than 10 degrees", at=model,
                           hint="Make it deeper or lower its weight, and add {item: wall anchor, count: 2, on: …} to its hardware.")
     elif how.height >= HIGH and not how.anchored:
-        yield warning(f"it stands {length(how.height, edition)} high and nothing holds it to the wall", at=model,
+        yield advice(f"it stands {length(how.height, edition)} high and nothing holds it to the wall", at=model,
                       hint="Add {item: wall anchor, count: 2, on: …} to its hardware.")
     if settings.use == "clothes" and in_scope(how.height, how.kilograms, how.enclosed):
         yield hazard("clothing storage", at=model)
