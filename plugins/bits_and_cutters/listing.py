@@ -82,6 +82,7 @@ def _screws(joint: JointUse, parts: dict[str, Part], need: Need) -> None:
             continue
         into = parts.get(use.into)
         gauge = use.item.name.partition(" x ")[0]
+        gauge = f"{gauge} mm" if gauge.replace(".", "").isdigit() else gauge
         pilot, where = ("pilot soft", "sheets and soft wood") if into is not None and soft(into) else ("pilot", "hard wood")
         need("drill bit", "drill bit", use.item.measure("clearance hole"), f"clearance, {gauge} screws")
         need("drill bit", "drill bit", use.item.measure(pilot) or use.item.measure("pilot"), f"pilot in {where}, {gauge} screws")

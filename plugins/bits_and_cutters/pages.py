@@ -23,7 +23,16 @@ def bits_table(found: BitsAndCutters, edition: Edition) -> Blocks:
 
 
 def _row(bit: Bit, edition: Edition) -> tuple[int, str, str, str]:
-    return 1, _called(bit), exact(bit.size, edition), ", ".join(bit.uses)
+    return 1, _called(bit), exact(bit.size, edition), told(bit.uses)
+
+
+def told(uses: tuple[str, ...]) -> str:
+    """`dado for bottom, deck` instead of each by itself."""
+    groups: dict[str, list[str]] = {}
+    for use in uses:
+        what, _, where = use.partition(" for ")
+        groups.setdefault(what, []).extend([where] if where else [])
+    return "; ".join(f"{what} for {', '.join(where)}" if where else what for what, where in groups.items())
 
 
 def _called(bit: Bit) -> str:

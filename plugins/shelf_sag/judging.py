@@ -34,6 +34,7 @@ from plugins.loads_and_movement.notes import UseNote
 from .beam import bending_stiffness, load_for, sag
 from .shelves import Shelf, shelves
 
+ON_WALL = "mount to wall"
 SEEN = 384
 """Span over sag that the eye begins to see."""
 
@@ -108,9 +109,9 @@ def _load_words(settings: ShelfSettings, edition: Edition) -> str:
 
 
 @task
-def shelf_notes(loads: ShelfLoads, edition: Edition, settings: ShelfSettings) -> tuple[UseNote, ...]:
-    """The loads for the reader."""
-    rows = [row for row in loads.rows if row.takes is not None and row.sag_then is not None]
+def shelf_notes(model: Model, loads: ShelfLoads, edition: Edition, settings: ShelfSettings) -> tuple[UseNote, ...]:
+    """The loads for the reader, of shelves that their stiffness limits: what holds up the others, no formula here tells."""
+    rows = [row for row in loads.rows if row.takes is not None and row.sag_then is not None and row.takes < settings.most * POUND]
     if not rows:
         return ()
     table = Table(
@@ -125,4 +126,6 @@ def shelf_notes(loads: ShelfLoads, edition: Edition, settings: ShelfSettings) ->
     says = (f"Books weigh about {_load_words(settings, edition)} of shelf. The loads are those that bend a shelf by one part in"
             f" {settings.span_over_sag} of its span when they are put on, as if its ends only rested; wood goes on bending for years, by half as much"
             " again. Half the load in the middle counts like nearly the whole.")
+    if any(use.does == ON_WALL for use in model.operations):
+        says += " This piece hangs on a wall: what its fixings and the wall hold limits all of it together, and can be much less."
     return (UseNote("load", "", (table, Paragraph(says))),)
