@@ -1,0 +1,1 @@
+"""Cases of whole folders: notes, shop settings, letters, plugins."""
