@@ -7,9 +7,8 @@ joint_faces).
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from fractions import Fraction
-from itertools import pairwise
 
 import shapely
 from shapely.geometry.base import BaseGeometry
@@ -17,6 +16,7 @@ from shapely.geometry.base import BaseGeometry
 from compiler.base.showing import Style
 from compiler.draw import dimensions, notes
 from compiler.draw.bounds import Bounds, bounds
+from compiler.draw.breaks import broken_outline
 from compiler.draw.cut_faces import piece_of, sign_of
 from compiler.draw.dimensions import Manner, Room, lay_out, meets
 from compiler.draw.joint_cuts import Cut, cut_of, faced
@@ -105,7 +105,7 @@ def _drawn(model: Model, joint: JointUse, cut: Cut, scale: float, style: Style, 
     if faced(joint):
         _face_lines(pen, cut, placing, frame)
     for _, face in cut.faces:
-        _outline(pen, shapely.affinity.scale(face, scale, scale, origin=(0, 0)), frame)
+        broken_outline(pen, shapely.affinity.scale(face, scale, scale, origin=(0, 0)), frame)
     letters = _letters(pen, model, cut, scale, room)
     notes.draw(pen, notes.lay_out((view[0], view[1], view[2], view[3]), asked, room))
     return pen, letters
@@ -116,46 +116,6 @@ def _face_lines(pen: Pen, cut: Cut, placing: Placing, frame: Bounds) -> None:
     for line in cut.seen.lines:
         piece = shapely.LineString(placing.path(line.points)).intersection(window)
         pen.lines("edge", (tuple(part.coords) for part in getattr(piece, "geoms", (piece,)) if part.geom_type == "LineString"))
-
-
-def _outline(pen: Pen, face: BaseGeometry, frame: Bounds) -> None:
-    """The face's edges, with a thin zigzag where the window breaks it off."""
-    for polygon in getattr(face, "geoms", (face,)):
-        if polygon.geom_type != "Polygon":
-            continue
-        for ring in (polygon.exterior, *polygon.interiors):
-            run: list[Point] = []
-            for a, b in pairwise(ring.coords):
-                if _on_frame(a, b, frame):
-                    if len(run) > 1:
-                        pen.lines("outline", [run])
-                    run = []
-                    pen.lines("break", [_zigzag((a[0], a[1]), (b[0], b[1]))])
-                else:
-                    run = run or [(a[0], a[1])]
-                    run.append((b[0], b[1]))
-            if len(run) > 1:
-                pen.lines("outline", [run])
-
-
-def _on_frame(a: Sequence[float], b: Sequence[float], frame: Bounds) -> bool:
-    return any(abs(a[i % 2] - frame[i]) < 1e-6 and abs(b[i % 2] - frame[i]) < 1e-6 for i in range(4))
-
-
-def _zigzag(a: Point, b: Point) -> tuple[Point, ...]:
-    """A break line with one zigzag in its middle."""
-    dx, dy = b[0] - a[0], b[1] - a[1]
-    long = (dx * dx + dy * dy) ** 0.5
-    if long < 3:
-        return a, b
-    ux, uy = dx / long, dy / long
-    nx, ny = -uy * 1.2, ux * 1.2
-    m = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-
-    def at(t: float, side: float) -> Point:
-        return m[0] + ux * t + nx * side, m[1] + uy * t + ny * side
-
-    return (a[0] - ux, a[1] - uy), at(-0.9, 0), at(-0.35, 1), at(0.35, -1), at(0.9, 0), (b[0] + ux, b[1] + uy)
 
 
 def _letters(pen: Pen, model: Model, cut: Cut, scale: float, room: Room) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ Words:
     step [corner]                                            only = shown, tinted = added
     sizes                                                    front, side and top with sizes
     details ID, ID …                                         where joint details were taken, numbered
-    part NAME · joint ID · thumb NAME · template NAME N      one part, one joint, a list's picture, one sheet full size
+    part NAME · profile NAME · joint ID · thumb NAME · template NAME N      one part, one joint, a list's picture, one sheet full size
     detail of NAME · section at PLACE from the FACE          as authors write them; … without NAME and NAME
     key                                                      what lines and signs mean
 """
@@ -33,6 +33,7 @@ from compiler.draw import (
     outlines,
     part_drawing,
     pictorial,
+    profile_drawing,
     steps,
     templates,
 )
@@ -246,6 +247,12 @@ def _part(r: Request) -> Drawing | None:
                                   f"{_size(r, part.thickness)} thick, with all its workings.")
 
 
+def _profile(r: Request) -> Drawing | None:
+    part = _part_of(r, r.rest)
+    return profile_drawing.draw(part, width=r.width, height=r.high(80.0), style=r.style, units=r.model.edition.units,
+                                says=f"The moulded edge of the {part.kind} cut across, with its sizes.")
+
+
 def _thumb(r: Request) -> Drawing | None:
     part = _part_of(r, r.rest)
     scale = outlines.scale_for(r.model.parts, r.model.edition.units)
@@ -297,7 +304,7 @@ def _key(r: Request) -> Drawing | None:
 
 
 _HANDS: dict[str, Callable[[Request], Drawing | None]] = {
-    "exploded": _exploded, "step": _step, "sizes": _sizes, "part": _part, "thumb": _thumb, "joint": _joint, "details": _details, "detail": _detail,
+    "exploded": _exploded, "step": _step, "sizes": _sizes, "part": _part, "profile": _profile, "thumb": _thumb, "joint": _joint, "details": _details, "detail": _detail,
     "template": _template, "section": _section, "key": _key,
 }
 

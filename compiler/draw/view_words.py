@@ -15,7 +15,7 @@ from compiler.values.model import Model
 
 SIDES = ("front", "back", "left", "right", "top", "bottom", "side", "isometric", "pictorial")
 FILLERS = ("from", "the", "side", "view", "corner", "and", "seen")
-KINDS = ("section", "detail", "exploded", "part", "joint", "details", "sizes", "step", "thumb", "template", "key")
+KINDS = ("section", "detail", "exploded", "part", "profile", "joint", "details", "sizes", "step", "thumb", "template", "key")
 WAYS = "Write front, left side, top, a corner such as front left top, section at 12 from the front, detail of a part, or exploded."
 
 Fault = tuple[str, str]
@@ -33,7 +33,7 @@ def fault_of(words: str, model: Model) -> Fault | None:
         return "A view without words.", WAYS
     if first == "section":
         return _section(rest, model)
-    if first in ("detail", "part", "thumb"):
+    if first in ("detail", "part", "profile", "thumb"):
         return _of(re.sub(r" from the \w+( side)?$", "", rest.removeprefix("of").strip()), first, model)
     if first == "joint":
         return None if any(joint.id == rest for joint in model.joints) else (f"`{rest}` is no joint of this plan.", "Write detail of and a part.")

@@ -12,13 +12,17 @@ from compiler.api import (
     Paragraph,
     Part,
     Plugin,
+    Prism,
     View,
     hook,
     section,
 )
 
-THIRD, HALF, WIDE, LARGE = (50, 50), (82, 60), (168, 72), (168, 82)
+THIRD, HALF, WIDE, LARGE = (50, 50), (82, 52), (168, 72), (168, 82)
 """The most of a drawing in mm, across and up: a third of a row, half of one, a row, and a row for what takes several views or many notes."""
+
+PROFILE = (82, 76)
+"""The same for a moulded edge, which is drawn at full size or twice that."""
 
 VIEWS = ("mortise", "tenon", "profile", "bevelled end", "level end")
 """Features whose sizes take more views than one."""
@@ -37,12 +41,24 @@ def part_drawings(model: Model) -> Blocks:
             " the arrow runs with the grain. Parts that are not here are plain: cut them to the cut list.",
         )
     )
+    rooms = {part.name: _room(part) for _, part in drawn}
+    thirds = [name for name, room in rooms.items() if room == THIRD]
+    if thirds and sum(room == HALF for room in rooms.values()) % 2:
+        rooms[thirds[0]] = HALF  # or its neighbour would stand alone in a row
     for most in (LARGE, WIDE, HALF, THIRD):
-        figures = tuple(_figure(kind, part, most) for kind, part in drawn if _room(part) == most)
+        figures = tuple(_figure(kind, part, most) for kind, part in drawn if rooms[part.name] == most)
         if most[0] == WIDE[0]:
             yield from figures
         elif figures:
             yield Cells(figures=figures, across=3 if most == THIRD else 2)
+    profiles = profiles_of(model)
+    if profiles:
+        yield Cells(figures=tuple(_profile(names, part) for names, part in profiles), across=2)
+
+
+def _profile(names: tuple[str, ...], part: Part) -> Figure:
+    view = View(f"profile {part.name}", width=PROFILE[0], height=PROFILE[1])
+    return Figure(f"Profile of the {' and '.join(names)}", view, name=f"{part.kind} profile", placing="cell")
 
 
 def _figure(kind: Kind, part: Part, most: tuple[int, int]) -> Figure:
@@ -66,6 +82,19 @@ def _caption(kind: Kind, part: Part) -> Inlines:
     drawn = f"; drawn: the {part.hand} one" if kind.hands and part.hand else ""
     hands = f" ({hands}{drawn})" if hands else ""
     return (f"{kind.letter} {kind.name}{pieces}{hands}, ", part.thickness, " thick")
+
+
+def profiles_of(model: Model) -> tuple[tuple[tuple[str, ...], Part], ...]:
+    """Each moulded edge once: the kinds that have it, and a part to draw it from."""
+    found: dict[object, tuple[list[str], Part]] = {}
+    for kind in model.kinds:
+        part = model.part(kind.parts[0])
+        for feature in part.features:
+            if feature.called == "profile" and isinstance(feature.shape, Prism):
+                key = (feature.shape.outline, part.thickness)
+                found.setdefault(key, ([], part))[0].append(kind.name)
+                break
+    return tuple((tuple(names), part) for names, part in found.values())
 
 
 @hook
