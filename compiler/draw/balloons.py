@@ -11,8 +11,9 @@ together; where the second term makes two cross they are swapped, and the sum of
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot, inf
+from typing import Literal
 
 from shapely import LineString, Point, box
 from shapely.geometry.base import BaseGeometry
@@ -34,6 +35,8 @@ OVER_OTHERS = 0.7
 NEAREST = 16
 COUNT_OFF = 1.0
 
+CountSide = Literal["below", "above", "right", "left"]
+
 
 @dataclass(frozen=True, slots=True)
 class Target:
@@ -47,13 +50,13 @@ class Target:
 
 @dataclass(frozen=True, slots=True)
 class Balloon:
-    """A placed balloon; `anchor` is the dot at the leader's end, `count_below` tells where ×n stands."""
+    """A placed balloon; `anchor` is the dot at the leader's end, `count_side` tells where ×n stands."""
 
     letter: str
     centre: figure.Point
     anchor: figure.Point
     count: int = 1
-    count_below: bool = True
+    count_side: CountSide = "below"
 
     @property
     def leader(self) -> tuple[figure.Point, figure.Point]:
@@ -111,7 +114,7 @@ def place(targets: Sequence[Target], silhouette: BaseGeometry, width: float, hei
         slots = _slots(silhouette, width, height, phase / PHASES, taken, len(targets))
         if len(slots) < len(targets):
             continue
-        balloons = _assigned(targets, silhouette, slots)
+        balloons = _assigned(targets, silhouette, slots, box(0.3, 0.3, width - 0.3, height - 0.3))
         faults = _faults(balloons)
         length = sum(hypot(b.anchor[0] - b.centre[0], b.anchor[1] - b.centre[1]) for b in balloons)
         if best is None or (faults, length) < best[0]:
@@ -135,8 +138,11 @@ def draw(pen: Pen, balloons: Sequence[Balloon]) -> None:
 
 
 def _count_at(balloon: Balloon) -> figure.Point:
+    """The middle of the quantity, on its baseline."""
     x, y = balloon.centre
-    return (x, y - RADIUS - COUNT_OFF - SMALL) if balloon.count_below else (x, y + RADIUS + COUNT_OFF)
+    aside = RADIUS + COUNT_OFF + text_width(f"×{balloon.count}", SMALL) / 2
+    return {"below": (x, y - RADIUS - COUNT_OFF - SMALL), "above": (x, y + RADIUS + COUNT_OFF), "right": (x + aside, y - SMALL / 2),
+            "left": (x - aside, y - SMALL / 2)}[balloon.count_side]
 
 
 def _slots(silhouette: BaseGeometry, width: float, height: float, phase: float, taken: Sequence[BaseGeometry],
@@ -163,7 +169,7 @@ def _slots(silhouette: BaseGeometry, width: float, height: float, phase: float, 
     return slots
 
 
-def _assigned(targets: Sequence[Target], silhouette: BaseGeometry, slots: list[figure.Point]) -> tuple[Balloon, ...]:
+def _assigned(targets: Sequence[Target], silhouette: BaseGeometry, slots: list[figure.Point], frame: BaseGeometry) -> tuple[Balloon, ...]:
     anchors: list[list[figure.Point]] = []
     costs: list[list[float]] = []
     for target in targets:
@@ -190,7 +196,7 @@ def _assigned(targets: Sequence[Target], silhouette: BaseGeometry, slots: list[f
     _uncross(chosen, anchors, slots)
     placed = [Balloon(t.letter, slots[s], anchors[i][s], t.count) for i, (t, s) in enumerate(zip(targets, chosen, strict=True))]
     for index, balloon in enumerate(placed):
-        placed[index] = _with_count(balloon, placed, placed[:index])
+        placed[index] = _with_count(balloon, placed, placed[:index], frame)
     return tuple(placed)
 
 
@@ -200,22 +206,24 @@ def _count_room(balloon: Balloon) -> BaseGeometry:
     return box(x - half, y - 0.3, x + half, y + SMALL + 0.3)
 
 
-def _with_count(balloon: Balloon, placed: list[Balloon], settled: list[Balloon]) -> Balloon:
+def _with_count(balloon: Balloon, placed: list[Balloon], settled: list[Balloon], frame: BaseGeometry) -> Balloon:
     """The quantity stands below, or above when the leader goes down; else where it is free."""
-    first = balloon.anchor[1] >= balloon.centre[1]
-    options = [Balloon(balloon.letter, balloon.centre, balloon.anchor, balloon.count, below) for below in (first, not first)]
     if balloon.count < 2:
-        return options[0]
+        return balloon
+    upright: tuple[CountSide, ...] = ("below", "above") if balloon.anchor[1] >= balloon.centre[1] else ("above", "below")
+    options = [replace(balloon, count_side=side) for side in (*upright, "right", "left")]
+    return min(options, key=lambda option: _hits_of_count(option, placed, settled) + 4 * (not frame.contains(_count_room(option))))
 
-    def hits(option: Balloon) -> int:
-        room = _count_room(option)
-        found = sum(1 for other in settled if other.count > 1 and room.intersects(_count_room(other)))
-        for other in placed:
-            if other.letter != option.letter:
-                found += bool(LineString(other.leader).intersects(room)) + bool(Point(other.centre).distance(room) < RADIUS)
-        return found
 
-    return min(options, key=hits)
+def _hits_of_count(balloon: Balloon, placed: Sequence[Balloon], settled: Sequence[Balloon]) -> int:
+    """How many leaders, balloons and settled quantities a balloon's own quantity would meet."""
+    room = _count_room(balloon)
+    found = sum(1 for other in settled if other.count > 1 and room.intersects(_count_room(other)))
+    for other in placed:
+        if other.letter != balloon.letter:
+            found += bool(Point(other.centre).distance(room) < RADIUS)
+        found += bool(LineString(other.leader).intersects(room))
+    return found
 
 
 def _nearest(spots: BaseGeometry, slot: figure.Point) -> figure.Point:
@@ -253,6 +261,8 @@ def _faults(balloons: tuple[Balloon, ...]) -> int:
             count += cross((one.anchor, one.centre), (other.anchor, other.centre))
             for a, b in ((one, other), (other, one)):
                 count += LineString(a.leader).distance(Point(b.centre)) < RADIUS
+        if one.count > 1:
+            count += _hits_of_count(one, balloons, balloons[:i])
     return count
 
 
