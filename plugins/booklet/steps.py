@@ -35,8 +35,11 @@ from .front import hours
 WHOLE = ("detail", "section", "exploded", "part", "joint", "sizes")
 """View words that a step may ask for besides corners and sides."""
 
-WIDE, HIGH, LOW = 76, 50, 36
+WIDE, HIGH, LOW = 76, 42, 34
 """The most of a step's picture, in mm: so that two steps share a page. A part alone on the bench needs less."""
+
+MOST_LETTERS = 8
+"""Letters that a caption repeats."""
 
 NAMED = 4
 """Kinds of parts whose names stand in a caption; of more only the letters."""
@@ -164,6 +167,8 @@ def _caption(step: NoteStep, model: Model) -> Inlines:
         return ("Added: ", *_list(step.adds, model), ".")
     if step.makes:
         return (f"{step.made[:1].upper()}{step.made[1:]}, made on the bench: ", *_list(step.makes, model), ".")
+    if len(tuple(marks(step.works, model))) > MOST_LETTERS:
+        return ("Worked on: the parts named above.",)
     return ("Worked on: ", *_list(step.works, model), ".")
 
 

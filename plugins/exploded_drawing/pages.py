@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from compiler.api import Blocks, Figure, Model, Paragraph, View, section
+from compiler.api import Blocks, Cells, Figure, Model, Paragraph, View, section
 
-from .groups import sub_assemblies
+from .groups import Shown, sub_assemblies
+
+FEW = 2
+"""Sub-assemblies that share a page one under the other; more stand two to a row."""
 
 CORNER = "front right top"
 """Seen from here, unless the plan has `views: {exploded: front left top}`."""
@@ -24,10 +27,22 @@ def exploded_pages(model: Model) -> Blocks:
     corner = dict(model.views).get("exploded", CORNER).removeprefix("exploded").strip() or CORNER
     words = f"exploded {corner}"
     yield Figure("The whole piece, exploded", View(words, width=168), name="exploded", placing="page", strip=_strip())
-    for group in sub_assemblies(model):
-        many = f", one of {group.number}" if group.number > 1 else ""
-        caption = f"{group.name[:1].upper()}{group.name[1:]}, exploded{many}"
-        yield Figure(caption, View(words, only=group.parts, width=112), name=f"{group.name} exploded")
+    groups = sub_assemblies(model)
+    if len(groups) <= FEW:
+        for group in groups:
+            yield Figure(_caption(group), View(words, only=group.parts, width=112), name=f"{group.name} exploded")
+        return
+    yield Cells(
+        figures=tuple(
+            Figure(_caption(group), View(words, only=group.parts, width=82, height=92), name=f"{group.name} exploded", placing="cell")
+            for group in groups
+        )
+    )
+
+
+def _caption(group: Shown) -> str:
+    many = f", one of {group.number}" if group.number > 1 else ""
+    return f"{group.name[:1].upper()}{group.name[1:]}, exploded{many}"
 
 
 def _strip() -> tuple[tuple[str, str], ...]:

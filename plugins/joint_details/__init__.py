@@ -21,7 +21,7 @@ def joint_details(model: Model) -> Blocks:
         )
     )
     marked = ", ".join(joint.id for joint in joints)
-    yield Figure("Where the details were taken", View(f"details {marked}", width=168, height=76), name="where details are")
+    yield Figure("Where the details were taken", View(f"details {marked}", width=168, height=56), name="where details are")
     yield Cells(
         across=3,
         figures=tuple(
