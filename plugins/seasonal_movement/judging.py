@@ -45,11 +45,20 @@ class MovementSettings(Settings):
 
 
 @dataclass(frozen=True)
+class Give:
+    """Fasteners that let wood move: their kind, the part with slots for them ("" when they give by themselves), the hole they need."""
+
+    kind: str
+    slotted: str
+    hole: Length
+
+
+@dataclass(frozen=True)
 class Movement:
     """One kind of solid part: how wide it is across the grain and how much wider in the damp season than in the dry.
 
-    `held` is the width that it is held over, `held_moves` what moves in it; `room` is that of its grooves, both sides. `gives` are the
-    joints with slots or buttons, `reach` how far the farthest of them is from where the part is held (its middle, when nowhere).
+    `held` is the width that it is held over, `held_moves` what moves in it; `room` is that of its grooves, both sides. `gives` are slots
+    and buttons, `reach_moves` what moves at the farthest of them from where the part is held (from its middle, when nowhere).
     """
 
     part: str
@@ -61,7 +70,7 @@ class Movement:
     held_moves: Length
     room: Length | None
     glued_groove: bool
-    gives: tuple[JointUse, ...]
+    gives: tuple[Give, ...]
     reach_moves: Length
 
 
@@ -114,8 +123,11 @@ def _movement(part: Part, joints: list[JointUse], parts: dict[str, Part], coeffi
     reach = max((max(fixed[0] - point[axis], point[axis] - fixed[1]) for joint in how.gives for use in joint.fasteners for point in use.entry),
                 default=ZERO)
     held = fixed[1] - fixed[0]
+    gives = tuple(dict.fromkeys(Give(use.item.kind, parts[use.slotted].kind if use.slotted in parts else "",
+                                     use.item.measure("clearance hole") or use.item.measure("diameter") or ZERO)
+                                for joint in how.gives for use in joint.fasteners))
     return Movement(part=part.name, letter=part.letter, name=part.kind, width=part.width, moves=change(part.width, coefficient, dry, damp), held=held,
-                    held_moves=change(held, coefficient, dry, damp), room=how.room, glued_groove=how.glued_groove, gives=how.gives,
+                    held_moves=change(held, coefficient, dry, damp), room=how.room, glued_groove=how.glued_groove, gives=gives,
                     reach_moves=change(max(reach, ZERO), coefficient, dry, damp))
 
 

@@ -12,7 +12,6 @@ from compiler.api import (
     Edition,
     Group,
     Length,
-    Model,
     Paragraph,
     PartMark,
     Table,
@@ -27,7 +26,7 @@ from .judging import Movement, Movements, MovementSettings
 
 
 @task
-def movement_notes(model: Model, edition: Edition, found: Movements, settings: MovementSettings) -> tuple[UseNote, ...]:
+def movement_notes(edition: Edition, found: Movements, settings: MovementSettings) -> tuple[UseNote, ...]:
     """One table of the parts that move enough to see."""
     rows = [row for row in found.rows if row.moves >= settings.told_from]
     if not rows:
@@ -39,7 +38,7 @@ def movement_notes(model: Model, edition: Edition, found: Movements, settings: M
                  Column(head="Moves", kind="dim", width=12), Column(head="What lets it", kind="note", width=46)),
         groups=(Group(title="", rows=tuple(
             (PartMark(row.part, row.letter, row.name, named=False), row.name[:1].upper() + row.name[1:], row.width, row.moves,
-             "; ".join(_lets(row, model, edition))) for row in rows)),),
+             "; ".join(_lets(row, edition))) for row in rows)),),
         name="movement",
     )
     says = (f"From the dry season to the damp one: {float(low):g} to {float(high):g} % humidity in the room, {float(found.dry):.0f} to"
@@ -49,17 +48,13 @@ def movement_notes(model: Model, edition: Edition, found: Movements, settings: M
     return (UseNote("movement", "", (table, Paragraph(says))),)
 
 
-def _lets(row: Movement, model: Model, edition: Edition) -> Iterator[str]:
-    kinds = {part.name: part.kind for part in model.parts}
+def _lets(row: Movement, edition: Edition) -> Iterator[str]:
     slots: dict[str, Length] = {}
-    for joint in row.gives:
-        for use in joint.fasteners:
-            if use.slotted:
-                hole = use.item.measure("clearance hole") or use.item.measure("diameter") or inch(0)
-                where = kinds.get(use.slotted, use.slotted)
-                slots[where] = max(slots.get(where, inch(0)), up_to_step(hole + row.reach_moves, edition))
-            else:
-                yield f"the {use.item.kind}s give"
+    for give in row.gives:
+        if give.slotted:
+            slots[give.slotted] = max(slots.get(give.slotted, inch(0)), up_to_step(give.hole + row.reach_moves, edition))
+        else:
+            yield f"the {give.kind}s give"
     for where, long in slots.items():
         yield f"slots in the {where}, at least {length(long, edition)} long"
     if row.room is not None and not row.glued_groove:
