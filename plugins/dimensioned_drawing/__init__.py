@@ -1,11 +1,13 @@
-"""Dimensioned drawings: the piece from front, side and top with its sizes, and the views that the author asks for."""
+"""Dimensioned drawings: the piece from front, side and top with its sizes, cut through if it is hollow, and the author's own views."""
 
 from compiler.api import Blocks, Figure, Model, Paragraph, Plugin, View, hook, section
+
+from .sections import section_of
 
 
 @section("Sizes", after="exploded", name="sizes")
 def sizes(model: Model) -> Blocks:
-    """Outside sizes and openings, then the author's own views."""
+    """Outside sizes, the inside of a case cut through, then the author's own views."""
     unit = "inches" if model.edition.units == "inch" else "millimetres"
     yield Paragraph(
         content=(
@@ -17,6 +19,9 @@ def sizes(model: Model) -> Blocks:
         "Front, right side and top", View("sizes", width=168), name="sizes", placing="page",
         strip=(("Sizes in", unit), ("Projection", "third angle")),
     )
+    cut = section_of(model)
+    if cut is not None and cut not in dict(model.views).values():
+        yield Figure("Cut through from front to back, seen from the right", View(cut, width=168, height=150), name="section")
     for name, words in model.views:
         if name != "exploded":
             yield Figure(name[:1].upper() + name[1:], View(words, width=168), name=name)
