@@ -241,12 +241,13 @@ def _face_marks(pen: Pen, room: Room, part: Part, turned: _Turned, placing: Plac
 
 
 def _beside(view: Rect, room: Room, width: float) -> Rect | None:
-    """Room for a letter next to a narrow part, to its right or left, where no size stands."""
-    middle = (view[1] + view[3]) / 2 - RADIUS
-    for off in (5.0, 10.0, 16.0, 22.0, 28.0, 36.0, 44.0, 52.0):
-        for x in (view[2] + off, view[0] - off - width):
-            rect = (x, middle, x + width, middle + 2 * RADIUS)
-            if not any(meets(grown(rect, 1.0), other) for other in (*room.texts, *room.lines, *room.thin)):
+    """Room for a letter next to a narrow part, where no size stands: to its right or left, else above or below; the nearest place."""
+    middle = ((view[0] + view[2] - width) / 2, (view[1] + view[3]) / 2 - RADIUS)
+    taken = (*room.texts, *room.lines, *room.thin)
+    for off in (5.0, 10.0, 16.0, 22.0, 28.0):
+        for x, y in ((view[2] + off, middle[1]), (view[0] - off - width, middle[1]), (middle[0], view[3] + off), (middle[0], view[1] - off - 2 * RADIUS)):
+            rect = (x, y, x + width, y + 2 * RADIUS)
+            if not any(meets(grown(rect, 1.0), other) for other in taken):
                 return rect
     return None
 
