@@ -21,11 +21,12 @@ from compiler.base.measures import Length
 from compiler.base.showing import Style
 from compiler.draw import dimensions
 from compiler.draw.bounds import Bounds, bounds
-from compiler.draw.dimensions import Dimension, Manner, Room, lay_out
+from compiler.draw.dimensions import Dimension, Manner, Room, lay_out, meets
 from compiler.draw.lettering import SMALL, letter, size_runs
 from compiler.draw.paint import Placing, paint
 from compiler.draw.pen import Pen
 from compiler.draw.places import Places, of_parts
+from compiler.draw.projection import third_angle, wide
 from compiler.draw.scales import Scale, largest
 from compiler.draw.views import Camera, Seen, camera, look
 from compiler.solid.building import Solids
@@ -39,6 +40,7 @@ SMALL_SHARE = 0.022
 MOST_SIZES = 7
 BETWEEN = 9.0
 TITLE_OFF = 2.2
+SYMBOL = 7.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,7 +245,19 @@ def _sheet(views: Sequence[View], scale: float, style: Style, manner: Manner) ->
         above = max([front_box[3] + 10, *(rect[3] for rect in room.texts if rect[0] < front_box[2]),
                      *(max(s[1], s[3]) for s in (*room.lines, *room.thin) if min(s[0], s[2]) < front_box[2])])
         _put(pen, room, top, scale, (0.0, above + 6.0 - top.seen.bounds[1] * scale), style, manner)
+    _symbol(pen, room, front_box)
     return pen
+
+
+def _symbol(pen: Pen, room: Room, front: Bounds) -> None:
+    """The sign of third-angle projection in the quarter of the sheet that no view takes: above the side view."""
+    reach = bounds(pen.marks)
+    assert reach is not None
+    x, y = reach[2] - wide(SYMBOL), reach[3] - SYMBOL
+    place = (x - 2.0, y - 2.0, reach[2], reach[3])
+    taken = (*room.texts, *room.lines, *room.thin, *room.solid)
+    if x > front[0] and not any(meets(place, other) for other in taken):
+        third_angle(pen, x, y, SYMBOL)
 
 
 def _put(pen: Pen, room: Room, view: View, scale: float, at: tuple[float, float], style: Style, manner: Manner) -> Bounds:

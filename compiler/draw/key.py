@@ -14,6 +14,7 @@ from compiler.draw.balloons import RADIUS
 from compiler.draw.lettering import LARGE, SMALL, letter
 from compiler.draw.part_drawing import grain_arrow
 from compiler.draw.pen import Pen
+from compiler.draw.projection import third_angle
 from compiler.draw.woodsigns import sign
 from compiler.values.figure import Drawing, LineRole
 
@@ -37,17 +38,6 @@ def draw(width: float = 168.0) -> Drawing:
         sample(pen, x + 1, y)
         pen.letter(letter((x + WIDE + 5, y + HIGH / 2 - SMALL / 2), words, weight="regular", role="note"))
     return pen.drawing(width, height, "The key to the drawings: " + "; ".join(words for _, words in ENTRIES) + ".")
-
-
-def third_angle(pen: Pen, x: float, y: float, high: float = HIGH) -> None:
-    """The symbol of third-angle projection (ISO 5456-2): a cone cut short, seen from its small end on the left."""
-    r = high / 2
-    middle = y + r
-    pen.circle((x + r, middle), r, "outline")
-    pen.circle((x + r, middle), r / 2, "outline")
-    left, right = x + 2 * r + 3, x + 4 * r + 4
-    pen.line("outline", (left, middle - r / 2), (right, middle - r), (right, middle + r), (left, middle + r / 2), (left, middle - r / 2))
-    pen.line("centre", (x - 1.0, middle), (right + 1.5, middle))
 
 
 def _line(role: LineRole) -> Sample:

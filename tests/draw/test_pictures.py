@@ -15,7 +15,7 @@ from compiler.draw.bounds import clashes
 from compiler.draw.picture import picture
 from compiler.solid.building import Solids, build
 from compiler.values.document import View
-from compiler.values.figure import Drawing, Lettering, Region, Stroke
+from compiler.values.figure import Circle, Drawing, Lettering, Region, Stroke
 from compiler.values.model import Model
 from tests.draw.pieces import bookcase
 
@@ -165,3 +165,15 @@ def test_an_authors_view_is_reported_where_it_is_written(case: Model, solids: So
     wrong = replace(case, views=(("odd", "sideways"),))
     (fault,) = picture(View("sideways", width=168), wrong, solids).report.errors
     assert fault.at == Spot("design.yaml", ("views", "odd"))
+
+
+def test_the_sheet_bears_the_sign_of_its_projection(case: Model, solids: Solids) -> None:
+    """ISO 5456-2, third angle: two circles about one centre on the left, the cone's small end towards them."""
+    drawing = drawn(View("sizes"), case, solids)
+    circles = [mark for mark in drawing.marks if isinstance(mark, Circle) and mark.role == "outline"]
+    assert len(circles) == 2 and circles[0].centre == circles[1].centre and circles[0].radius == 2 * circles[1].radius
+    cone = next(path for mark in drawing.marks if isinstance(mark, Stroke) and mark.role == "outline" for path in mark.paths
+                if len(path) == 5 and path[0][0] > circles[0].centre[0] and abs(path[0][1] - path[-1][1]) < 1e-9
+                and abs(sum(y for _, y in path[:4]) / 4 - circles[0].centre[1]) < 1e-6)
+    (left, top), (right, higher), *_ = cone
+    assert left < right and abs(top - circles[0].centre[1]) < abs(higher - circles[0].centre[1])
