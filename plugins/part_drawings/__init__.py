@@ -72,7 +72,9 @@ def _room(part: Part) -> tuple[int, int]:
     cuts = {feature.called for feature in part.features if feature.op == "cut"}
     if len(cuts) > 2 or any(feature.called in VIEWS or not feature.frame.square for feature in part.features):
         return LARGE
-    return WIDE if len(cuts) > 1 else HALF if cuts else THIRD
+    # A tongue as wide as its part is told by sizes alone; what needs words needs room for them.
+    noted = any(feature.called != "tongue" for feature in part.features)
+    return WIDE if len(cuts) > 1 else HALF if cuts or noted else THIRD
 
 
 def _caption(kind: Kind, part: Part) -> Inlines:
