@@ -187,7 +187,7 @@ def _cuts(sheet: Sheet, unit: Length, name: str, number: int) -> Table:
         rows = [(*row, *(rows[half + at] if half + at < len(rows) else nothing)) for at, row in enumerate(rows[:half])]
         columns *= 2
     return Table(
-        f"Cuts, {name}", columns=columns, groups=(Group(title="", rows=tuple(rows)),), name=f"cuts {name} {number}", dense=True,
+        "Cuts", columns=columns, groups=(Group(title="", rows=tuple(rows)),), name=f"cuts {name} {number}", dense=True,
     )  # fmt: skip
 
 

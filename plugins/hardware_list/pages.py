@@ -24,6 +24,7 @@ def hardware_pages(hardware: HardwareList) -> Blocks:
             ),
             groups=tuple(Group(title=title, rows=tuple(_row(row) for row in rows)) for title, rows in _groups(hardware)),
             name="hardware",
+            dense=True,
         )
     if hardware.supplies:
         yield Table(
@@ -37,6 +38,7 @@ def hardware_pages(hardware: HardwareList) -> Blocks:
             ),
             groups=(Group(title="", rows=tuple((1, row.name, row.area, row.coats, row.buy) for row in hardware.supplies)),),
             name="supplies",
+            dense=True,
         )
         if any(row.amount is None for row in hardware.supplies):
             yield Paragraph("Where no amount is given, go by the label: area and coats are what it asks for.", style="note")

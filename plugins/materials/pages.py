@@ -36,6 +36,7 @@ def shopping_list(materials: Materials) -> Blocks:
         columns=tuple(columns),
         groups=(Group(title="", rows=tuple(_row(row, materials.currency, priced) for row in rows)),),
         name="materials",
+        dense=True,
         total=(None, "Together", None, None, Money(_cents(cost), materials.currency)) if priced else (),
     )
     without = [row.name for row in rows if row.cost is None]
