@@ -9,11 +9,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise, permutations
-from math import hypot
+from math import hypot, inf
+
+import numpy as np
+from numpy.typing import NDArray
 
 from compiler.draw.dimensions import Rect, Room, grown, normal
 from compiler.draw.lettering import SMALL, Runs, letter, reach, runs_width
 from compiler.draw.pen import Pen
+from compiler.solid.meshes import Floats
 from compiler.values.figure import Point
 
 ROW = 6.6
@@ -64,11 +68,11 @@ def lay_out(view: Rect, notes: Sequence[Note], room: Room, below: bool = False) 
                *(_top(segment) for segment in (*room.lines, *room.thin))])
     orders = permutations(range(len(notes))) if len(notes) <= MOST_ORDERS else [tuple(_by_place(notes))]
     best: tuple[float, tuple[PlacedNote, ...]] | None = None
-    taken = _Taken(tuple(grown(rect, 0.5) for rect in room.texts), tuple(normal(line) for line in (*room.lines, *room.thin)))
+    sheet = _Sheet(view, notes, room, top)
     for order in orders:
-        cost, placed = _rows(view, [notes[i] for i in order], taken, top)
-        if best is None or cost < best[0] - 1e-9:
-            best = (cost, placed)
+        found = _rows(sheet, order, inf if best is None else best[0] - 1e-9)
+        if found is not None:
+            best = found
     assert best is not None
     for note in best[1]:
         room.texts.append(text_rect(note))
@@ -107,29 +111,60 @@ def _by_place(notes: Sequence[Note]) -> list[int]:
     return sorted(range(len(notes)), key=lambda i: (-min(x for x, _ in notes[i].targets), i))
 
 
-@dataclass(frozen=True, slots=True)
-class _Taken:
-    """What notes keep off, ready to compare: numbers grown by their clearance, and lines, with corners in order."""
+class _Sheet:
+    """What notes keep off, as arrays, and what each place of a note costs by itself, reckoned once for all orders of the notes."""
 
-    texts: tuple[Rect, ...]
-    lines: tuple[Rect, ...]
+    def __init__(self, view: Rect, notes: Sequence[Note], room: Room, top: float) -> None:
+        self._view, self._notes, self._top = view, notes, top
+        self._texts = _rects([grown(rect, 0.5) for rect in room.texts])
+        self._lines = _rects([normal(line) for line in (*room.lines, *room.thin)])
+        self._places: dict[tuple[int, int], list[tuple[float, PlacedNote]]] = {}
+        self._own: dict[tuple[int, int, int], float] = {}
+
+    def places(self, note: int, row: int) -> list[tuple[float, PlacedNote]]:
+        """The places of a note in a row, the shortest leader first."""
+        if (note, row) not in self._places:
+            found = _candidates(self._view, self._notes[note], self._top + FIRST + row * ROW)
+            self._places[note, row] = sorted(found, key=lambda pair: pair[0])
+        return self._places[note, row]
+
+    def own(self, note: int, row: int, index: int) -> float:
+        """What a place costs for numbers and lines that stand on the sheet."""
+        key = (note, row, index)
+        if key not in self._own:
+            self._own[key] = self._hits(self.places(note, row)[index][1])
+        return self._own[key]
+
+    def _hits(self, candidate: PlacedNote) -> float:
+        wide = grown(text_rect(candidate), 0.6)
+        pieces = list(pairwise(candidate.leader))
+        hits = 400 * (int(_meeting(wide, self._texts).sum()) + int(_passing(pieces, self._texts).sum()))
+        return float(hits + 400 * int(_meeting(wide, self._lines).sum()) + 60 * int(_passing(pieces, self._lines).sum()))
 
 
-def _rows(view: Rect, notes: Sequence[Note], taken: _Taken, top: float) -> tuple[float, tuple[PlacedNote, ...]]:
+def _rects(rects: Sequence[Rect]) -> Floats:
+    return np.array(rects, dtype=np.float64).reshape(-1, 4)
+
+
+def _rows(sheet: _Sheet, order: Sequence[int], most: float) -> tuple[float, tuple[PlacedNote, ...]] | None:
+    """The notes in rows from below in an order, each in its best place; None as soon as they cost `most`."""
     placed: list[PlacedNote] = []
     total = 0.0
-    for row, note in enumerate(notes):
-        base = top + FIRST + row * ROW
-        candidates = sorted(_candidates(view, note, base), key=lambda pair: pair[0])
+    for row, note in enumerate(order):
         best: tuple[float, PlacedNote] | None = None
-        for start, candidate in candidates:
+        for index, (start, candidate) in enumerate(sheet.places(note, row)):
             if best is not None and start >= best[0]:
                 break
-            cost = start + _hits(candidate, placed, taken)
+            cost = start + sheet.own(note, row, index)
+            if best is not None and cost >= best[0]:
+                continue
+            cost += _clashes(candidate, placed)
             if best is None or cost < best[0]:
                 best = (cost, candidate)
         assert best is not None
         total += best[0]
+        if total >= most:
+            return None
         placed.append(best[1])
     return total, tuple(placed)
 
@@ -151,21 +186,13 @@ def _candidates(view: Rect, note: Note, base: float) -> list[tuple[float, Placed
     return found
 
 
-def _hits(candidate: PlacedNote, placed: Sequence[PlacedNote], taken: _Taken) -> float:
-    own = text_rect(candidate)
-    wide = grown(own, 0.6)
+def _clashes(candidate: PlacedNote, placed: Sequence[PlacedNote]) -> float:
+    """What a place costs for the notes that stand already."""
+    if not placed:
+        return 0.0
+    wide = grown(text_rect(candidate), 0.6)
     pieces = list(pairwise(candidate.leader))
     cost = 0.0
-    for rect in taken.texts:
-        if _meet(wide, rect):
-            cost += 400
-        if _passes(pieces, rect):
-            cost += 400
-    for line in taken.lines:
-        if _meet(wide, line):
-            cost += 400
-        if _passes(pieces, line):
-            cost += 60
     for other in placed:
         theirs = list(pairwise(other.leader))
         rect = text_rect(other)
@@ -176,6 +203,23 @@ def _hits(candidate: PlacedNote, placed: Sequence[PlacedNote], taken: _Taken) ->
         if _passes(pieces, grown(rect, 0.5)) or _passes(theirs, wide):
             cost += 400
     return cost
+
+
+def _meeting(rect: Rect, others: Floats) -> NDArray[np.bool_]:
+    """Which rectangles share a point with one."""
+    met: NDArray[np.bool_] = (rect[0] <= others[:, 2]) & (others[:, 0] <= rect[2]) & (rect[1] <= others[:, 3]) & (others[:, 1] <= rect[3])
+    return met
+
+
+def _passing(pieces: Sequence[tuple[Point, Point]], rects: Floats) -> NDArray[np.bool_]:
+    """Which rectangles a line of pieces meets."""
+    left, right = min(x for piece in pieces for x, _ in piece), max(x for piece in pieces for x, _ in piece)
+    low, high = min(y for piece in pieces for _, y in piece), max(y for piece in pieces for _, y in piece)
+    found = _meeting((left, low, right, high), rects)
+    for index in np.flatnonzero(found):
+        one = rects[index]
+        found[index] = _passes(pieces, (float(one[0]), float(one[1]), float(one[2]), float(one[3])))
+    return found
 
 
 def _meet(a: Rect, b: Rect) -> bool:
