@@ -44,6 +44,8 @@ def compared(plan: str, before: Printed, after: Printed) -> Outcome[PlanComparis
     """Pages and lists of both. No value when one of them can't be read; without an old PDF everything is new."""
     found = Findings()
     old_record, new_record = _record(before, found), _record(after, found)
+    if not found.report().ok:
+        return Outcome(None, found.report())
     rows = compare_lists(old_record, new_record) if old_record and new_record else ()
     if before.pdf is None:
         return Outcome(PlanComparison(plan=plan, before={}, after={}, remark="It was not published before."), found.report())

@@ -79,8 +79,9 @@ def _generate(projects: Path) -> None:
         shutil.copytree(ROOT / "projects" / name, folder, ignore=shutil.ignore_patterns("out", "issues", "letters.yaml"))
         design = folder / "design.yaml"
         text = re.sub(r"(?m)^number:.*$", f"number: {1000 + at}", design.read_text(encoding="utf-8"))
-        text, count = re.subn(rf"(?m)^(  {size}: )(.+?)( *#.*)?$", lambda found: found[1] + _longer(found[2], step, more, other), text, count=1)
-        assert count, f"{name} has no size {size} on a line of its own"
+        written = re.search(rf"(?m)^  {size}: (.+?)(?: *#.*)?$", text)
+        assert written is not None, f"{name} has no size {size} on a line of its own"
+        text = text[: written.start(1)] + _longer(written[1], step, more, other) + text[written.end(1) :]
         design.write_text(text, encoding="utf-8")
     settings = projects / "shop.yaml"
     trusted = ", ".join(sorted(path.parent.name for path in projects.glob("*/plugins")))

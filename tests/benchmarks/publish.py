@@ -12,6 +12,7 @@ import tempfile
 import time
 from collections.abc import Callable, Iterator
 from html import escape
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -110,7 +111,7 @@ def _elements(drawing: Drawing) -> Iterator[str]:
     for mark in drawing.marks:
         if isinstance(mark, Stroke):
             for path in mark.paths:
-                for (x, y), (u, v) in zip(path, path[1:], strict=False):
+                for (x, y), (u, v) in pairwise(path):
                     yield f'<line x1="{x:.3f}" y1="{high - y:.3f}" x2="{u:.3f}" y2="{high - v:.3f}" stroke="#000" stroke-width=".3"/>'
         elif isinstance(mark, Circle):
             yield f'<circle cx="{mark.centre[0]:.3f}" cy="{high - mark.centre[1]:.3f}" r="{mark.radius:.3f}" fill="none" stroke="#000" stroke-width=".3"/>'
