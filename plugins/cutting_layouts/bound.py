@@ -37,8 +37,8 @@ def bound(bins: Sequence[Bin], counts: Sequence[int | None], blocks: Sequence[Bl
         shares = [loads(one, blocks, kerf, along, across) for one in bins]
         weighed = max(weighed, _priced(shares, areas, bins, counts, blocks, kerf))
         sheets = max(sheets, _fewest(shares, blocks))
-    by_area = _whole_stock(plain, area, areas, bins, counts)
-    whole = _whole_stock(max(plain, weighed), area, areas, bins, counts)
+    by_area = whole_stock(plain, bins, counts, blocks, kerf)
+    whole = whole_stock(max(plain, weighed), bins, counts, blocks, kerf)
     if len(bins) == 1:
         whole = max(whole, sheets * bins[0].cost)
     return Bound(cost=whole, sheets=sheets, reason="large pieces" if whole > by_area else "area")
@@ -125,10 +125,12 @@ def _cheapest_area(area: int, areas: Sequence[int], costs: Sequence[int], counts
     return cost
 
 
-def _whole_stock(
-    least: Fraction, area: int, areas: Sequence[int], bins: Sequence[Bin], counts: Sequence[int | None]
+def whole_stock(
+    least: Fraction, bins: Sequence[Bin], counts: Sequence[int | None], blocks: Sequence[Block], kerf: int
 ) -> int:
     """The first sum of whole bins that is no less than the bound and buys enough area."""
+    area = sum(block.count * _area(block, kerf) for block in blocks)
+    areas = [(one.length + kerf) * (one.width + kerf) for one in bins]
     start = ceil(least)
     limit = start + 2 * max(one.cost for one in bins)
     if limit > _MOST_COSTS:

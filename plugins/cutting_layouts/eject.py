@@ -12,6 +12,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from .knapsack import best_lengths
 from .packing import Bin, Block, First, Pattern, Spot, Tally, fill
 
 _QUEUES = (8, 8, 32)
@@ -112,12 +113,27 @@ def fill_one(
     choice = [
         Block(blocks[n].length, blocks[n].width, blocks[n].turnable, offered[n], values[n]) for n in numbers
     ]
+    if all(block.width == one.width and not block.turnable for block in choice):
+        work.left -= 0.2 + one.length * len(choice) / 40_000
+        return in_a_row(numbers, choice, best_lengths(one.length, choice, kerf), kerf)
     patterns = fill([Bin(one.length, one.width)], choice, kerf, queue=queue, first=first, tally=tally)
     spots = tuple(
         Spot(numbers[spot.block], spot.x, spot.y, spot.length, spot.width) for spot in (patterns[0].spots if patterns else ())
     )
     work.spend(sum(offered[n] for n in numbers), len(spots), queue, any(block.turnable for block in choice))
     return spots
+
+
+def in_a_row(
+    numbers: Sequence[int], choice: Sequence[Block], counts: Sequence[int], kerf: int
+) -> tuple[Spot, ...]:
+    spots: list[Spot] = []
+    at = 0
+    for number, block, count in zip(numbers, choice, counts, strict=True):
+        for _ in range(count):
+            spots.append(Spot(number, at, 0, block.length, block.width))
+            at += block.length + kerf
+    return tuple(spots)
 
 
 def _some(draw: Draw, number: int) -> list[int]:

@@ -53,23 +53,23 @@ def cheapest(
 
     `known` is a plan that is already at hand; the result is no worse.
     """
-    best = known if known is not None and _done(task, known, bound) else _quick(task, bound, work, tally, known)
+    best = known if known is not None and done(task, known, bound) else _quick(task, bound, work, tally, known)
     if best is None:
         best, left = _scarce(task, work, tally)
         if best is None:
             return (None, left, work.left <= 0)
     later = work.left / 2
     for part in (Work(later), Work(later)):
-        while not _done(task, best, bound) and part.left > 0:
+        while not done(task, best, bound) and part.left > 0:
             better = _race(task, bound, best, part, tally)
             if better is None:
                 break
             best = better
         work.left -= later - part.left
-        if part.left > 0 or _done(task, best, bound):
+        if part.left > 0 or done(task, best, bound):
             break
         best = _solved(task, best, bound, tally)
-    return (best, Counter(), work.left <= 0 and not _done(task, best, bound))
+    return (best, Counter(), work.left <= 0 and not done(task, best, bound))
 
 
 def _solved(task: Task, best: Plan, bound: Bound, tally: Tally) -> Plan:
@@ -85,7 +85,7 @@ def _solved(task: Task, best: Plan, bound: Bound, tally: Tally) -> Plan:
         plan = pack(bins, task.blocks, task.kerf, aim=Aim.BINS, effort=effort, first=First.ALONG, tally=tally)
         if plan is not None and task.rank(plan) <= task.rank(best):
             best = plan
-        if _done(task, best, bound):
+        if done(task, best, bound):
             break
     return best
 
@@ -118,7 +118,7 @@ def _race(task: Task, bound: Bound, best: Plan, work: Work, tally: Tally) -> Pla
     return None
 
 
-def _done(task: Task, plan: Plan, bound: Bound) -> bool:
+def done(task: Task, plan: Plan, bound: Bound) -> bool:
     return task.cost(plan) <= bound.cost and len(plan) <= bound.sheets
 
 
@@ -151,7 +151,7 @@ def _quick(task: Task, bound: Bound, work: Work, tally: Tally, known: Plan | Non
                 worth[at] = (worth[at] + 1.0 / max(share, 0.05) ** 0.5) / 2
         if plan is not None and (best is None or task.rank(tuple(plan)) < task.rank(best)):
             best = tuple(plan)
-        if best is not None and _done(task, best, bound):
+        if best is not None and done(task, best, bound):
             break
     return best
 
