@@ -6,7 +6,7 @@ nothing in it, a section that misses, are errors at the place that asked. This i
 Words:
     front right top · isometric · front · left side …      a picture, with its overall sizes if asked
     exploded [corner]                                        parts moved apart, with letters
-    step [corner]                                            only = shown, tinted = added
+    step [made] [corner]                                     only = shown, tinted = added (made before: uses of components whole)
     sizes                                                    front, side and top with sizes
     details ID, ID …                                         where joint details were taken, numbered
     part NAME · profile NAME · joint ID · thumb NAME · template NAME N      one part, one joint, a list's picture, one sheet full size
@@ -220,7 +220,9 @@ def _step(r: Request) -> Drawing | None:
     says = _says(r, "The work so far")
     if not added and r.view.only and len(steps.bodies(r.solids, r.names)) > 1:
         return cropped(steps.side_by_side(r.model, r.solids, r.names, width=r.width, says=says))
-    drawing, stuck = steps.draw(r.model, r.solids, shown=r.names, added=added, words=r.rest, width=r.width, height=r.high(0.86 * r.width), says=says)
+    made = r.rest == "made" or r.rest.startswith("made ")
+    drawing, stuck = steps.draw(r.model, r.solids, shown=r.names, added=added, words=r.rest.removeprefix("made").strip() if made else r.rest,
+                                width=r.width, height=r.high(0.86 * r.width), says=says, made=made)
     if stuck:
         r.found.warning("cannot-be-put-in", f"{_list(stuck)} cannot be put in at this step: what is built already is in the way", r.at,
                         "Change the order of the steps.")

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
+from itertools import product
 
 import shapely
 
@@ -22,7 +23,7 @@ from compiler.draw.lettering import LARGE, SMALL, letter, text_width
 from compiler.draw.paint import Placing, area_of, fitted, paint
 from compiler.draw.part_drawing import flat, main_camera
 from compiler.draw.pen import Pen
-from compiler.draw.views import Seen, camera, look, shares
+from compiler.draw.views import Camera, Seen, camera, look, shares
 from compiler.solid.building import Solids, build
 from compiler.solid.contacts import contacts
 from compiler.values.figure import Drawing
@@ -41,6 +42,9 @@ ROOM_OVER = 11.6
 MOST_KINDS = 7
 BESIDE = 7.0
 CAPTION = 10.5
+TALLER = (1.0, 1.25, 1.5, 1.8)
+SEEN, BARELY_SEEN = 30.0, 20.0
+"""The larger side of the piece on paper (mm): enough to tell parts apart, and the least at which moving them out still helps."""
 
 
 def bodies(solids: Solids, names: Collection[str]) -> tuple[tuple[str, ...], ...]:
@@ -87,29 +91,37 @@ def best_corner(solids: Solids, names: Collection[str], added: Collection[str], 
 
 
 def draw(model: Model, solids: Solids, *, shown: Sequence[str], added: Collection[str], words: str = "", width: float, height: float,
-         says: str = "") -> tuple[Drawing, tuple[str, ...]]:
-    """The picture, and the added parts that cannot be put in (nothing moves them out of what they touch)."""
-    shown, added = _one_of_many(model, shown, added)
+         says: str = "", made: bool = False) -> tuple[Drawing, tuple[str, ...]]:
+    """The picture, and the added parts that cannot be put in (nothing moves them out of what they touch).
+
+    `made`: the added parts were made before: uses of a component come whole. A picture that would be too small to see takes up to
+    `TALLER` of its height; parts that are too small even so stay in their places and are only tinted.
+    """
+    if not made:
+        shown, added = _one_of_many(model, shown, added)
     chosen = as_sawn(solids.only(shown))
     if len(chosen.parts) == 1 and not added and not words:
         chosen = lying(chosen)
     done = [name for name in chosen.names if name not in added]
     groups = bodies(chosen, done) if done else ()
-    units = len(groups) + len(added)
+    if made:
+        groups += _uses(model, added)
+    units = len(chosen.parts) - sum(len(group) - 1 for group in groups)
     apart = come_apart(model, chosen, groups) if 1 < units <= FEW_UNITS and added else None
     corner = words or best_corner(chosen, chosen.names, added, None)
     look_from = camera(corner)
     moves: dict[str, Vector] = {}
-    gap = min(GAP, max(LEAST_GAP, 0.085 * min(width, height)))
-    room = (ROOM, ROOM_OVER, width - ROOM, height - ROOM_OVER)
     if apart is not None:
-        moves, placing = spread_with(apart, chosen, look_from, room, gap, 0.6 * min(width, height))
-        if not words:
+        moves, height = _spread(apart, chosen, look_from, width, height)
+        if moves and not words:
             turned = best_corner(chosen, chosen.names, added, moves)
             if turned != corner:
                 look_from = camera(turned)
-                moves, placing = spread_with(apart, chosen, look_from, room, gap, 0.6 * min(width, height))
-        seen = look(chosen, look_from, offsets=moves, threads=trails(apart, moves, placing.scale, look_from))
+                moves, height = _spread(apart, chosen, look_from, width, height)
+    room = (ROOM, ROOM_OVER, width - ROOM, height - ROOM_OVER)
+    if apart is not None and moves:
+        scale = fitted(_reach(chosen, look_from, moves), room).scale
+        seen = look(chosen, look_from, offsets=moves, threads=trails(apart, moves, scale, look_from))
     else:
         seen = look(chosen, look_from)
     if seen.bounds is None:
@@ -122,6 +134,42 @@ def draw(model: Model, solids: Solids, *, shown: Sequence[str], added: Collectio
     letters = _letters(pen, model, seen, placing, lettered, width, height)
     stuck = _stuck(model, chosen, apart, done, added) if apart is not None else ()
     return pen.drawing(width, height, says, letters=letters, shows=chosen.names), stuck
+
+
+def _spread(apart: Apart, chosen: Solids, look_from: Camera, width: float, height: float) -> tuple[dict[str, Vector], float]:
+    """How far parts move and the height that takes: more of it while the piece itself would be too small; no moves when all is too little."""
+    closed = _reach(chosen, look_from, {})
+    size = max(closed[2] - closed[0], closed[3] - closed[1])
+    for more in TALLER:
+        high = min(height * more, max(height, 1.05 * width))
+        room = (ROOM, ROOM_OVER, width - ROOM, high - ROOM_OVER)
+        gap = min(GAP, max(LEAST_GAP, 0.085 * min(width, high)))
+        moves, placing = spread_with(apart, chosen, look_from, room, gap, 0.6 * min(width, high))
+        if placing.scale * size >= SEEN:
+            return moves, high
+    if placing.scale * size >= BARELY_SEEN:
+        return moves, high
+    return {}, height
+
+
+def _reach(chosen: Solids, look_from: Camera, moves: Mapping[str, Vector]) -> tuple[float, float, float, float]:
+    """The box of the picture in plan inches, from the corners of the parts' boxes."""
+    points = []
+    for solid in chosen.parts:
+        move = moves.get(solid.name, (0.0, 0.0, 0.0))
+        for corner in product(*zip(solid.low, solid.high, strict=True)):
+            points.append(look_from.project((corner[0] + move[0], corner[1] + move[1], corner[2] + move[2])))
+    return min(x for x, _ in points), min(y for _, y in points), max(x for x, _ in points), max(y for _, y in points)
+
+
+def _uses(model: Model, added: Collection[str]) -> tuple[tuple[str, ...], ...]:
+    """The parts of each use of a component among the added ones."""
+    uses: dict[tuple[str, ...], list[str]] = {}
+    for name in added:
+        part = model.part(name)
+        if part.component:
+            uses.setdefault(part.assembly, []).append(name)
+    return tuple(tuple(names) for names in uses.values() if len(names) > 1)
 
 
 def _stuck(model: Model, chosen: Solids, apart: Apart, done: Sequence[str], added: Collection[str]) -> tuple[str, ...]:

@@ -55,11 +55,13 @@ def build(model: Model, notes: Notes, cautions: Cautions, tools: ToolList) -> Bl
     yield from _hours(notes)
     group = ""
     done: list[str] = []
+    made: set[str] = set()
     for step in notes.steps:
         if step.group != group:
             group = step.group
             yield Heading(content=(group,))
-        yield _step(step, tuple(done), model, cautions, tools)
+        yield _step(step, tuple(done), frozenset(made), model, cautions, tools)
+        made.update(step.makes)
         done.extend(name for name in step.adds if name not in done)
 
 
@@ -88,7 +90,7 @@ def _hours(notes: Notes) -> Iterator[PageBlock]:
     )
 
 
-def _step(step: NoteStep, done: tuple[str, ...], model: Model, cautions: Cautions, tools: ToolList) -> Step:
+def _step(step: NoteStep, done: tuple[str, ...], made: frozenset[str], model: Model, cautions: Cautions, tools: ToolList) -> Step:
     photos = tuple(block for block in step.content if isinstance(block, Photo))
     content = tuple(_boxes(block) for block in step.content if not isinstance(block, Photo))
     return Step(
@@ -102,7 +104,7 @@ def _step(step: NoteStep, done: tuple[str, ...], model: Model, cautions: Caution
         makes=step.made,
         repeat=step.repeat,
         cautions=cautions.before(step.key),
-        picture=_picture(step, done, model),
+        picture=_picture(step, done, made, model),
         more=photos,
         video=step.video,
         at=step.at,
@@ -116,7 +118,7 @@ def _boxes(block: PageBlock) -> PageBlock:
     return block
 
 
-def _picture(step: NoteStep, done: tuple[str, ...], model: Model) -> Figure | None:
+def _picture(step: NoteStep, done: tuple[str, ...], made: frozenset[str], model: Model) -> Figure | None:
     """The piece as built so far with the new parts tinted; work on the bench shows the parts alone.
 
     Work on parts that are built in already, or on many at once, is shown on the piece as far as it stands. A part alone on the bench
@@ -132,7 +134,9 @@ def _picture(step: NoteStep, done: tuple[str, ...], model: Model) -> Figure | No
         return Figure(_caption(step, model), View(view, only=only, dimensions=False, width=WIDE, height=HIGH), name=step.key)
     if step.adds:
         added = (*done, *(name for name in step.adds if name not in done))
-        return _drawn(step, model, View(f"step {view}".strip(), only=added, tinted=step.adds, dimensions=False, width=WIDE, height=HIGH))
+        # What was made on the bench comes to the piece in one.
+        how = "step made" if made.issuperset(step.adds) else "step"
+        return _drawn(step, model, View(f"{how} {view}".strip(), only=added, tinted=step.adds, dimensions=False, width=WIDE, height=HIGH))
     if step.makes:
         return _drawn(step, model, View(f"step {view}".strip(), only=step.makes, tinted=step.works, dimensions=False, width=WIDE, height=HIGH))
     built_in = all(name in done for name in step.works)
