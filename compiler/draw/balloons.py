@@ -15,9 +15,9 @@ from dataclasses import dataclass, replace
 from math import hypot, inf
 from typing import Literal
 
+import shapely
 from shapely import LineString, Point, box
 from shapely.geometry.base import BaseGeometry
-from shapely.ops import nearest_points
 
 from compiler.draw.lettering import LARGE, SMALL, letter, text_width
 from compiler.draw.pen import Pen
@@ -172,16 +172,15 @@ def _slots(silhouette: BaseGeometry, width: float, height: float, phase: float, 
 def _assigned(targets: Sequence[Target], silhouette: BaseGeometry, slots: list[figure.Point], frame: BaseGeometry) -> tuple[Balloon, ...]:
     anchors: list[list[figure.Point]] = []
     costs: list[list[float]] = []
+    points = shapely.points(slots)
     for target in targets:
         others = silhouette.difference(target.own.buffer(0.05))
-        row_anchors = [_nearest(target.spots, slot) for slot in slots]
+        ways = shapely.shortest_line(target.spots, points)
+        row_anchors = [(float(x), float(y)) for x, y in shapely.get_coordinates(ways)[::2]]
         lengths = [hypot(a[0] - s[0], a[1] - s[1]) for a, s in zip(row_anchors, slots, strict=True)]
-        near = set(sorted(range(len(slots)), key=lambda i: (lengths[i], i))[:NEAREST])
-        row = [
-            length + (OVER_OTHERS * LineString((row_anchors[i], slots[i])).intersection(others).length if i in near
-                      else OVER_OTHERS * length)
-            for i, length in enumerate(lengths)
-        ]
+        near = sorted(range(len(slots)), key=lambda i: (lengths[i], i))[:NEAREST]
+        over = dict(zip(near, shapely.length(shapely.intersection(ways[near], others)), strict=True))
+        row = [length + OVER_OTHERS * float(over.get(i, length)) for i, length in enumerate(lengths)]
         anchors.append(row_anchors)
         costs.append(row)
     chosen = assignment(costs)
@@ -224,11 +223,6 @@ def _hits_of_count(balloon: Balloon, placed: Sequence[Balloon], settled: Sequenc
             found += bool(Point(other.centre).distance(room) < RADIUS)
         found += bool(LineString(other.leader).intersects(room))
     return found
-
-
-def _nearest(spots: BaseGeometry, slot: figure.Point) -> figure.Point:
-    point = nearest_points(spots, Point(slot))[0]
-    return (point.x, point.y)
 
 
 def _uncross(chosen: list[int], anchors: list[list[figure.Point]], slots: list[figure.Point]) -> None:

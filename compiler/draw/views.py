@@ -28,11 +28,12 @@ from compiler.draw.cells import BACKGROUND, Cells, cells, nearest
 from compiler.draw.hidden_lines import Stretches, seen_and_covered
 from compiler.draw.linework import GRID, Pieces, merged, on_grid, polylines, rounded
 from compiler.draw.patches import Patch, Point, outlined, patches
-from compiler.draw.scene import Scene, stage
+from compiler.draw.scene import SPECK, Scene, stage
 from compiler.solid.building import Solids
 from compiler.solid.geometry import SHARP, SMOOTH, TANGENT
 from compiler.solid.meshes import Floats
 from compiler.solid.sections import Section, across_axis
+from compiler.solid.shadows import shadow_area
 from compiler.values.shapes import Vector
 
 __all__ = [
@@ -234,12 +235,14 @@ def shares(
     offsets: Mapping[str, Vector] | None = None,
 ) -> dict[str, float]:
     """Which share of each part's silhouette is seen, from 0 to 1."""
-    alone = silhouettes(solids, camera, names=names, offsets=offsets)
     regions = {region.part: region.area for region in look(solids, camera, names=names, offsets=offsets).regions}
-    return {
-        name: min(1.0, round(regions.get(name, 0.0) / patch.area, 4)) if patch.area else 0.0
-        for name, patch in alone.items()
-    }
+    found: dict[str, float] = {}
+    for solid in solids.parts:
+        if names is None or solid.name in names:
+            # Where a part is moved to changes nothing of its own shadow.
+            alone = shadow_area(solid.body, camera.right, camera.up, camera.toward)
+            found[solid.name] = min(1.0, round(regions.get(solid.name, 0.0) / alone, 4)) if alone > SPECK else 0.0
+    return found
 
 
 def part_at(

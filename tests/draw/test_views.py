@@ -25,7 +25,9 @@ from compiler.draw.views import (
 )
 from compiler.solid import build
 from compiler.solid.building import body
+from compiler.solid.shadows import shadow_area
 from compiler.values.model import Part
+from tests.draw.pieces import bookcase
 from tests.solid.bench import bench
 from tests.solid.pieces import ALONG_X, Number, cut, grow, hole, part, peg, point, shaped, turned
 
@@ -267,3 +269,12 @@ def test_a_tilted_cube_is_drawn_where_it_stands() -> None:
     tilted = part("cube", (0, 0, 0), (1, 1, 1), pose=turned("x", 45, (0.0, 0.0, 0.0)))
     left, bottom, right, top = seen("right side", [tilted]).bounds or (0, 0, 0, 0)
     assert (right - left, top - bottom) == pytest.approx((sqrt(2), sqrt(2)), abs=2e-4)
+
+
+@pytest.mark.parametrize("words", ["front", "isometric", "front left top", "back right bottom"])
+def test_a_shadow_is_as_large_as_the_silhouette(words: str) -> None:
+    """The kernel's projection of each part of the bookcase against the union of its triangles on the picture."""
+    solids = build(bookcase().parts, quality="coarse")
+    view = camera(words)
+    for name, patch in silhouettes(solids, view).items():
+        assert shadow_area(solids[name].body, view.right, view.up, view.toward) == pytest.approx(patch.area, rel=1e-4), name
