@@ -100,6 +100,7 @@ def _summary(answers: tuple[Answer, ...], shop: Shop, name: str) -> Table:
             Column(head="Layout"), Column(head="Cost", kind="money"),
         ),
         groups=(Group(title="", rows=tuple(rows)),),
+        dense=True,
         name=name,
     )  # fmt: skip
 

@@ -17,9 +17,9 @@ def hardware_pages(hardware: HardwareList) -> Blocks:
             "Hardware",
             columns=(
                 Column(head="Have", kind="tick"),
-                Column(head="Item", kind="name", width=27),
-                Column(head="Needed", kind="number", width=9),
-                Column(head="Buy", width=16),
+                Column(head="Item", kind="name", width=30),
+                Column(head="Needed", kind="number", width=8),
+                Column(head="Buy", width=15),
                 Column(head="For", kind="note", width=40),
             ),
             groups=tuple(Group(title=title, rows=tuple(_row(row) for row in rows)) for title, rows in _groups(hardware)),

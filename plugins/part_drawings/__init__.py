@@ -21,7 +21,7 @@ from compiler.api import (
 THIRD, HALF, WIDE, LARGE = (50, 50), (82, 52), (168, 72), (168, 82)
 """The most of a drawing in mm, across and up: a third of a row, half of one, a row, and a row for what takes several views or many notes."""
 
-PROFILE = (82, 76)
+PROFILE = (82, 60)
 """The same for a moulded edge, which is drawn at full size or twice that."""
 
 VIEWS = ("mortise", "tenon", "profile", "bevelled end", "level end")
@@ -43,17 +43,23 @@ def part_drawings(model: Model) -> Blocks:
     )
     rooms = {part.name: _room(part) for _, part in drawn}
     thirds = [name for name, room in rooms.items() if room == THIRD]
-    if thirds and sum(room == HALF for room in rooms.values()) % 2:
-        rooms[thirds[0]] = HALF  # or its neighbour would stand alone in a row
+    profiles = tuple(_profile(names, part) for names, part in profiles_of(model))
+    halves = sum(room == HALF for room in rooms.values()) + len(profiles)
+    for name in thirds[: _larger(halves, len(thirds))]:
+        rooms[name] = HALF
     for most in (LARGE, WIDE, HALF, THIRD):
         figures = tuple(_figure(kind, part, most) for kind, part in drawn if rooms[part.name] == most)
+        if most == HALF:
+            figures = (*profiles, *figures)
         if most[0] == WIDE[0]:
             yield from figures
         elif figures:
             yield Cells(figures=figures, across=3 if most == THIRD else 2)
-    profiles = profiles_of(model)
-    if profiles:
-        yield Cells(figures=tuple(_profile(names, part) for names, part in profiles), across=2)
+
+
+def _larger(halves: int, thirds: int) -> int:
+    """How many of the smallest drawings are made larger, so that none stands alone in a row."""
+    return next((more for more in range(min(thirds, 4) + 1) if (halves + more) % 2 == 0 and (thirds - more) % 3 != 1), 0)
 
 
 def _profile(names: tuple[str, ...], part: Part) -> Figure:
