@@ -29,26 +29,26 @@ PLAN = (
     Entry("numbers", "Counts and ratios with a name; no edition re-sizes them.", "numbers: {shelves: 2}"),
     Entry("middle", "The line that mirror images are taken about, for each way that needs one.", "middle: {across: 18}"),
     Entry("materials", "Short names of stock and hardware of the library.", "materials: {wood: white oak 4/4}"),
-    Entry("assemblies", "Groups of parts that are built on their own.", "assemblies: {}"),
-    Entry("parts", "The parts, each under its name.", "parts: {}"),
-    Entry("components", "Pieces that are used several times, such as drawers; written once.", "components: {}"),
-    Entry("joints", "A list of joints.", "joints: []"),
-    Entry("hardware", "A list of hardware.", "hardware: []"),
-    Entry("finish", "A list of finishes.", "finish: []"),
-    Entry("match", "Parts to be cut from one run of figure, each group a list.", "match: []"),
+    Entry("assemblies", "Groups of parts that are built on their own.", "assemblies: {case: {parts: {side: {stock: wood, across: from 0, deep: 0 to 6, up: 0 to 12}}}}"),
+    Entry("parts", "The parts, each under its name.", "parts: {shelf: {stock: wood, across: 0 to 12, deep: 0 to 6, up: from 4}}"),
+    Entry("components", "Pieces that are used several times, such as drawers; written once.", "components: {drawer: {stock: wood, parts: {front: {across: 0 to width, deep: from 0, up: 0 to height}}}}"),
+    Entry("joints", "A list of joints.", "joints: [{butt: shelf, to: leg}]"),
+    Entry("hardware", "A list of hardware.", "hardware: [{item: felt foot 1, on: leg, face: bottom, count: 1}]"),
+    Entry("finish", "A list of finishes.", "finish: [{oil: all, coats: 2}]"),
+    Entry("match", "Parts to be cut from one run of figure, each group a list.", "match: [[shelf, leg]]"),
     Entry("views", "Pictures by name: the words of a view.", "views: {corner: front left top}"),
-    Entry("explode", "Where a part goes in exploded views, and how far.", "explode: {}"),
-    Entry("booklet", "What this plan's booklet holds.", "booklet: {}"),
+    Entry("explode", "Where a part goes in exploded views, and how far.", "explode: {shelf: up 6}"),
+    Entry("booklet", "What this plan's booklet holds.", "booklet: {leave out: [words used]}"),
     Entry("settings", "Settings of the shop and of plugins that differ for this plan.", "settings: {fit: {dado: 0}}"),
-    Entry("plugins", "Plugins that this plan asks for.", "plugins: []"),
+    Entry("plugins", "Not read yet: plugins are found in their folders.", "plugins: []"),
     Entry("theme", "The theme of this plan alone.", "theme: standard"),
 )
 
 ASSEMBLY = (
     Entry("stock", "What its parts are made of, where they don't say.", "stock: wood"),
-    Entry("parts", "Its parts.", "parts: {}"),
-    Entry("joints", "Joints between them; they may stand under the plan's as well.", "joints: []"),
-    Entry("assemblies", "Groups in the group.", "assemblies: {}"),
+    Entry("parts", "Its parts.", "parts: {side: {across: from 0, deep: 0 to 6, up: 0 to 12}}"),
+    Entry("joints", "Joints between them; they may stand under the plan's as well.", "joints: [{butt: shelf, to: side}]"),
+    Entry("assemblies", "Groups in the group.", "assemblies: {frame: {parts: {}}}"),
     Entry("note", "A remark for lists.", "note: Glued up first."),
 )
 
@@ -78,9 +78,9 @@ COMPONENT = (
     Entry("numbers", "Its own counts and ratios.", "numbers: {tails: 3}"),
     Entry("middle", "Its own middle lines.", "middle: {across: width / 2}"),
     Entry("materials", "Short names beside those of the plan.", "materials: {thin: birch plywood 1/4}"),
-    Entry("parts", "Its parts; 0 is the component's left, front, bottom corner.", "parts: {}"),
-    Entry("joints", "Its joints.", "joints: []"),
-    Entry("hardware", "Its hardware, for each use.", "hardware: []"),
+    Entry("parts", "Its parts; 0 is the component's left, front, bottom corner.", "parts: {front: {across: 0 to width, deep: from 0, up: 0 to height}}"),
+    Entry("joints", "Its joints.", "joints: [{groove: bottom, into: front, depth: 1/4}]"),
+    Entry("hardware", "Its hardware, for each use.", "hardware: [{item: knob 1 1/4, on: front, at: centre}]"),
     Entry("note", "A remark for lists.", "note: All alike."),
 )
 
@@ -106,6 +106,20 @@ BOOKLET = (
     Entry("order", "Sections in the order that they are to have.", "order: [materials, cut list]"),
     Entry("sample", "Sections that a free sample shows.", "sample: [cover, cut list]"),
 )
+
+HARDWARE = (
+    Entry("item", "What it is: a short name of materials, or a library entry. Or screws, brads, nails, dowels with their size.", "item: knob 1 1/4"),
+    Entry("on", "The parts it sits on.", "on: shelf"),
+    Entry("at", "Where on the part, counted from its edges.", "at: centre"),
+    Entry("face", "On which face, where that is in doubt.", "face: bottom"),
+    Entry("per", "For each copy, or each use of a component.", "per: shelf"),
+    Entry("under", "The part that it carries.", "under: shelf"),
+    Entry("in", "The parts that it sits in.", "in: leg"),
+    Entry("from", "The part that it goes from.", "from: shelf"),
+    Entry("to", "The part that it goes to.", "to: leg"),
+    Entry("count", "How many for each; else the library's rule.", "count: 4"),
+)
+"""Keys of an entry under hardware."""
 
 ENTITIES: dict[str, tuple[str, tuple[Entry, ...]]] = {
     "plan": ("At the head of design.yaml", PLAN),
@@ -134,7 +148,7 @@ SHOP = (
     Entry("trusted", "Whose plugins may run.", "trusted: [trestle-bench]"),
     Entry("table limit", "The largest piece that the table saw takes.", "table limit: {inch: 24 x 48, mm: 600 x 1200}"),
     Entry("humidity", "Driest and dampest the region's rooms get, in per cent.", "humidity: 30 to 60"),
-    Entry("booklet", "What the booklets of this shop hold.", "booklet: {}"),
+    Entry("booklet", "What the booklets of this shop hold.", "booklet: {order: [materials, cut list]}"),
     Entry("settings", "Settings of plugins, each under its plugin's key.", "settings: {board feet: {waste: 1.3}}"),
     Entry("facts", "Facts for the first page.", "facts: {Video: pinwheel-lane.example/14}"),
 )

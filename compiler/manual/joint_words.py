@@ -21,8 +21,8 @@ _POST = "  leg: {stock: heavy, across: 0 for 1 3/4, deep: 0 for 1 3/4, up: 0 to 
 _RAIL = "  rail: {stock: pine, across: leg.right to 10, deep: 1/2 for 3/4, up: 3 for 2 1/2}\n"
 _STILE = "  stile: {stock: pine, across: 0 for 2, deep: from 0, up: 0 to 8, grain: up}\n"
 _CROSS = "  rail: {stock: pine, across: 0 to 8, deep: from 0, up: 0 for 2}\n"
-_FRONT = "  front: {stock: pine, across: 0 to 10, deep: from 0, up: 0 to 4}\n"
-_CORNER = "  side: {stock: pine, across: from 0, deep: 0 to 8, up: 0 to 4}\n"
+_FRONT = "  front: {stock: pine, across: 0 to 10, deep: from 0, up: 0 to 3}\n"
+_CORNER = "  side: {stock: pine, across: from 0, deep: 0 to 8, up: 0 to 3}\n"
 
 EXAMPLES: dict[str, tuple[str, str]] = {
     "dado": (_SIDE + "  shelf: {stock: pine, across: side.right to 10, deep: 0 to 5, up: from 3}\n", "{dado: shelf, into: side, depth: 1/4}"),
@@ -45,9 +45,9 @@ EXAMPLES: dict[str, tuple[str, str]] = {
     "mitre": (_STILE + _CROSS, "{mitre: rail, with: stile, spline: 1/8}"),
     "box joint": (_CORNER + _FRONT, "{box joint: front, with: side}"),
     "dovetail": (_CORNER + _FRONT, "{dovetail: side, with: front, tails: 3, slope: 1 in 7}"),
-    "half-blind dovetail": ("  side: {stock: pine, across: from 0, deep: 1/4 to 8, up: 0 to 4}\n" + _FRONT,
+    "half-blind dovetail": ("  side: {stock: pine, across: from 0, deep: 1/4 to 8, up: 0 to 3}\n" + _FRONT,
                             "{half-blind dovetail: side, with: front, tails: 3, slope: 1 in 7}"),
-    "hang": ("  rail: {stock: pine, across: 0 to 12, deep: from 1, up: 0 for 3}\n  back: {stock: pine, across: 0 to 12, deep: from 1/4, up: 0 to 6}\n",
+    "hang": ("  rail: {stock: pine, across: 0 to 12, deep: from 1, up: 0 for 2}\n  back: {stock: pine, across: 0 to 12, deep: from 1/4, up: 0 to 3}\n",
              "{hang: back, on: rail}"),
     "rest": ("  cleat: {stock: pine, across: 0 to 12, deep: 0 for 3/4, up: 0 for 1 1/2}\n  shelf: {stock: pine, across: 0 to 12, deep: 0 to 6, up: from cleat.top}\n",
              "{rest: shelf, on: cleat}"),

@@ -47,10 +47,14 @@ def messages(sources: tuple[Path, ...], cases: Path) -> tuple[Message, ...]:
 
 
 def _in_source(file: Path) -> Iterator[Message]:
-    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+    tree = ast.parse(file.read_text(encoding="utf-8"))
+    named = {node.targets[0].id: text for node in ast.walk(tree) if isinstance(node, ast.Assign) and isinstance(node.targets[0], ast.Name)
+             and (text := _text(node.value)) is not None}
+    for node in ast.walk(tree):
         if not isinstance(node, ast.Call) or len(node.args) < 2 or _name(node.func) not in TELLERS:
             continue
-        code, says = _text(node.args[0]), _text(node.args[1])
+        code, second = _text(node.args[0]), node.args[1]
+        says = named.get(second.id) if isinstance(second, ast.Name) else _text(second)
         if code is None or says is None or " " not in says or not _CODE.fullmatch(code):
             continue
         hints = [_text(word.value) for word in node.keywords if word.arg == "hint"] + [_text(each) for each in node.args[2:4]]

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Literal
 
 from compiler import __version__
-from compiler.base.report import Diagnostic, Findings, Outcome
+from compiler.base.report import Findings, Outcome
 from compiler.manual import sections
 from compiler.manual.commands import Command
 from compiler.manual.joint_words import design
@@ -28,6 +28,9 @@ from compiler.values.model import Edition, Model, PlanFacts
 
 ROOT = Path(__file__).resolve().parents[2]
 Paper = Literal["letter", "a4"]
+HERO = "half-blind dovetail"
+"""The joint on the cover."""
+
 DATE = "2026-11-02"
 """The date in the file: of the words in it, since a clock would make every copy another."""
 
@@ -80,7 +83,7 @@ def manual_document(commands: tuple[Command, ...], paper: Paper = "letter", root
     contributions = loaded.value or Contributions()
     found = messages((root / "compiler", root / "plugins"), root / "tests" / "cases")
     parts = (
-        sections.cover(__version__), sections.contents(), sections.plan_folder(), sections.sizes(), sections.design_keys(), sections.workings(),
+        sections.cover(__version__, picture_of_example(HERO, "exploded front right top", contributions, root)), sections.contents(), sections.plan_folder(), sections.sizes(), sections.design_keys(), sections.workings(),
         sections.joints(contributions.joint_kinds, lambda word: joint_picture(word, contributions, root)), sections.notes(),
         sections.shop(contributions), sections.command_line(commands), sections.by_code(found),
     )
@@ -94,6 +97,11 @@ def manual_document(commands: tuple[Command, ...], paper: Paper = "letter", root
 
 def joint_picture(word: str, contributions: Contributions, root: Path = ROOT) -> Drawing | None:
     """The detail of a joint's example; None when there is nothing to be seen."""
+    return picture_of_example(word, "joint", contributions, root)
+
+
+def picture_of_example(word: str, view: str, contributions: Contributions, root: Path) -> Drawing | None:
+    """A joint's example as a view shows it: `joint`, or `exploded`."""
     from compiler import solid
     from compiler.draw.picture import picture
 
@@ -101,7 +109,8 @@ def joint_picture(word: str, contributions: Contributions, root: Path = ROOT) ->
     if model.value is None or not model.value.joints:
         return None
     solids = solid.build((*model.value.parts, *model.value.pieces), quality="coarse")
-    return picture(View(f"joint {model.value.joints[0].id}", width=72, height=58), model.value, solids).value
+    wished = View(f"joint {model.value.joints[0].id}", width=52, height=52) if view == "joint" else View(view, dimensions=False, exploded=True, width=110)
+    return picture(wished, model.value, solids).value
 
 
 def example_model(text: str, contributions: Contributions, root: Path = ROOT) -> Outcome[Model]:
@@ -124,8 +133,3 @@ def example_model(text: str, contributions: Contributions, root: Path = ROOT) ->
         return Outcome(None, report)
     model = assemble(checked.value, contributions.joint_kinds, shop.value, library.value)
     return Outcome(model.value, report + model.report)
-
-
-def told(fault: Diagnostic) -> str:
-    """A fault of an example in one line."""
-    return f"{fault.says} [{fault.code}]"

@@ -11,7 +11,7 @@ from typing import Any
 
 from compiler.language.grammar import RESERVED
 from compiler.manual.commands import Command
-from compiler.manual.design_words import ENTITIES, SHOP, Entry
+from compiler.manual.design_words import ENTITIES, HARDWARE, SHOP, Entry
 from compiler.manual.joint_words import EXAMPLES, design
 from compiler.manual.messages import Message
 from compiler.manual.notes_words import INSIDE, STEP, TITLE, VIEWS
@@ -24,8 +24,10 @@ from compiler.values.document import (
     Break,
     Code,
     Column,
+    Columns,
     Contents,
     Cover,
+    Figure,
     Group,
     Heading,
     Inline,
@@ -45,15 +47,18 @@ FAMILIES = {
     "on": "on: one part rests or hangs on the other; nothing is cut",
 }
 
+ASKED = (Column(head="Key", width=15), Column(head="What it is", width=37), Column(head="Default", width=24), Column(head="Limits", width=24))
+"""The columns of what a joint or a plugin asks for."""
+
 Draw = Callable[[str], Drawing | None]
 
 
-def cover(version: str) -> Section:
+def cover(version: str, hero: Drawing | None) -> Section:
     """The first page."""
     facts = (("Speaks of", f"kerfolio {version}"), ("For", "makers of plans"), ("Made from", "the code that reads them"))
     words = "All that may be written in a plan: keys, sizes, joints, workings, notes, settings, commands, and every message with its cure."
     return Section(name="cover", title="Makers' manual", numbered=False, blocks=(
-        Cover(title="Makers’ manual", subtitle=(words,), shop="Kerfolio", number=version, issue=1, facts=facts),))
+        Cover(title="Makers’ manual", subtitle=(words,), shop="Kerfolio", number=version, issue=1, facts=facts, hero=hero),))
 
 
 def contents() -> Section:
@@ -102,12 +107,13 @@ def design_keys() -> Section:
     """Every key of design.yaml."""
     lede = Paragraph("Keys are lower-case words. A key that isn’t known is named, with the nearest that is. # begins a comment.", style="lede")
     tables = tuple(_entries(title, entries) for title, entries in ENTITIES.values())
-    return Section(name="design", title="design.yaml", blocks=(lede, *tables))
+    return Section(name="design", title="design.yaml", blocks=(lede, *tables, _entries("A piece of hardware", HARDWARE)))
 
 
 def workings() -> Section:
     """Every working."""
-    rows = tuple((_stack((Strong((each.kind,)),), (each.on,)), _stack((each.says,), (code(each.example),)), ", ".join(each.keys)) for each in WORKINGS)
+    rows = tuple((_stack((Strong((each.kind,)),), (each.on,)), _stack(tuple(_plain(each.says)), (code(each.example),)), ", ".join(each.keys))
+                 for each in WORKINGS)
     table = Table("Workings", columns=(Column(head="Kind", width=16), Column(head="What it is, and an example", width=58),
                                        Column(head="Keys", width=26)), groups=(Group(title="", rows=rows),), dense=True)
     return Section(name="workings", title="Workings", blocks=(
@@ -128,26 +134,26 @@ def joints(kinds: Iterable[Brought[type[Joint]]], draw: Draw) -> Section:
 
 
 def _joint(kind: Brought[type[Joint]], draw: Draw) -> Iterator[Block]:
-    from compiler.values.document import Columns, Figure
-
     words = [Paragraph(tuple(_plain(paragraph))) for paragraph in inspect.cleandoc(kind.thing.__doc__ or "").split("\n\n")]
     example = EXAMPLES.get(kind.name)
-    lines = () if example is None else (_code_lines(design(kind.name).split("parts:\n")[1].split("\n")[:2] + [f"- {example[1]}"]),)
+    lines = () if example is None else (_code_lines([*design(kind.name).split("parts:\n")[1].split("\n")[:2], f"- {example[1]}"]),)
     drawing = draw(kind.name) if example is not None else None
     yield Heading(content=(kind.name,), level=2)
     if drawing is not None:
-        picture = Figure(f"A {kind.name}", drawing, name=f"joint {kind.name}", placing="cell")
+        picture = Figure(kind.name.capitalize(), drawing, name=f"joint {kind.name}", placing="cell")
         yield Columns(left=(*words, *lines), right=(picture,), split="wide-left")
     else:
         yield from (*words, *lines)
     if kind.thing.asks:
-        yield _asks(f"Keys of a {kind.name}", kind.thing.asks)
+        yield _asks(f"Keys: {kind.name}", kind.thing.asks)
 
 
 def _asks(title: str, asks: tuple[Asked, ...]) -> Table:
-    rows = tuple((code(asked.key), asked.says, code(_default(asked)), code(_limits(asked))) for asked in asks)
-    columns = (Column(head="Key", width=15), Column(head="What it is", width=37), Column(head="Default", width=24), Column(head="Limits", width=24))
-    return Table(title, columns=columns, groups=(Group(title="", rows=rows),), dense=True)
+    return Table(title, columns=ASKED, groups=(Group(title="", rows=_ask_rows(asks)),), dense=True)
+
+
+def _ask_rows(asks: tuple[Asked, ...]) -> tuple[tuple[Inline, ...], ...]:
+    return tuple((code(asked.key), asked.says, code(_default(asked)), code(_limits(asked))) for asked in asks)
 
 
 def _default(asked: Asked) -> str:
@@ -175,7 +181,7 @@ def notes() -> Section:
         _entries("Fields below the title", TITLE),
         _entries("Fields of a step", STEP),
         two_columns("Inside braces", ("Written", "Prints"), tuple((code(text), says) for text, says in INSIDE)),
-        two_columns("Words of views", ("Words", "Picture"), tuple((code(text), says) for text, says in VIEWS)),
+        two_columns("Words of views", ("Words", "Picture"), tuple((code(text), tuple(_plain(says))) for text, says in VIEWS)),
         Paragraph("A measurement that is typed by hand and is no size of the plan gets a warning, with the nearest size that is."),
     ))
 
@@ -183,8 +189,9 @@ def notes() -> Section:
 def shop(contributions: Contributions) -> Section:
     """shop.yaml, and what plugins ask for."""
     blocks: list[Block] = [Paragraph("One file beside the plans. A plan may say otherwise under its own settings.", style="lede"), _entries("shop.yaml", SHOP)]
-    for entry in contributions.settings:
-        blocks.append(_asks(f"settings: {entry.name}: (plugin {entry.author.plugin})", entry.thing.asks))
+    groups = tuple(Group(title=(Code(f"{entry.name}:"),), aside=f"plugin {entry.author.plugin}", rows=_ask_rows(entry.thing.asks))
+                   for entry in contributions.settings)
+    blocks.append(Table("Settings of plugins, under settings:", columns=ASKED, groups=groups, dense=True))
     return Section(name="shop", title="Shop and plugins", blocks=(*blocks, *plugins(contributions)))
 
 
@@ -206,8 +213,10 @@ def command_line(rows: tuple[Command, ...]) -> Section:
     """The commands."""
     blocks: list[Block] = [Paragraph(("Typed as ", Code("kerfolio COMMAND"), ", or ", Code("python3 -m compiler COMMAND"),
                                       ". Exit codes: 0 done, 1 the plan has errors, 2 mistyped."), style="lede")]
-    for command in rows:
-        blocks.append(two_columns(f"{command.name}: {command.says}", ("Words", "Meaning"), tuple((code(words), says) for words, says in command.arguments)))
+    groups = tuple(Group(title=(Code(command.name), f": {command.says}"), rows=tuple((code(words), says) for words, says in command.arguments))
+                   for command in rows)
+    columns = (Column(head="Words", width=38), Column(head="Meaning", width=62))
+    blocks.append(Table("Commands and their words", columns=columns, groups=groups, dense=True))
     return Section(name="commands", title="Commands", blocks=tuple(blocks))
 
 
@@ -226,7 +235,7 @@ def by_code(found: tuple[Message, ...]) -> Section:
 def _message(message: Message) -> Inlines:
     rank = "" if message.rank == "error" else f"{message.rank.capitalize()}. "
     says: tuple[Inline, ...] = (f"{rank}{message.says.replace('`', '')}",)
-    cure: tuple[Inline, ...] = (Break(), f"→ {message.hint.replace('`', '')}") if message.hint else ()
+    cure: tuple[Inline, ...] = (f" → {message.hint.replace('`', '')}",) if message.hint else ()
     return (*((code(message.line), Break()) if message.line else ()), *says, *cure)
 
 
@@ -234,12 +243,12 @@ def _message(message: Message) -> Inlines:
 
 
 def _entries(title: str, entries: tuple[Entry, ...]) -> Table:
-    rows = tuple((code(entry.key), entry.says, code(entry.example)) for entry in entries)
+    rows = tuple((code(entry.key), tuple(_plain(entry.says)), code(entry.example)) for entry in entries)
     columns = (Column(head="Key", width=15), Column(head="What it holds", width=42), Column(head="Example", width=43))
     return Table(title, columns=columns, groups=(Group(title="", rows=rows),), dense=True)
 
 
-def two_columns(title: str, heads: tuple[str, str], rows: tuple[tuple[Inline, Inline], ...]) -> Table:
+def two_columns(title: str, heads: tuple[str, str], rows: tuple[tuple[Inline, Inline | Inlines], ...]) -> Table:
     """A table of words and what they mean."""
     columns = (Column(head=heads[0], width=38), Column(head=heads[1], width=62))
     return Table(title, columns=columns, groups=(Group(title="", rows=rows),), dense=True)

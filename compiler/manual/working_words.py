@@ -48,5 +48,5 @@ WORKINGS = (
     WorkingWords("outline", "face", "The shape seen from a face: points from its left or front and bottom edge, with arcs.", ("points",),
                  "{outline: top, points: [[0, 0], [12, 0], [12, 4], [10, 6], [0, 6]]}"),
     WorkingWords("profile", "edge", "A moulded edge, by a profile of the library.", ("profile", "side", "shape"),
-                 "{profile: top front, profile: ogee 1/4}"),
+                 "{profile: top front, shape: ogee 1/4}"),
 )
