@@ -149,8 +149,11 @@ def _rects(rects: Sequence[Rect]) -> Floats:
 def _rows(sheet: _Sheet, order: Sequence[int], most: float) -> tuple[float, tuple[PlacedNote, ...]] | None:
     """The notes in rows from below in an order, each in its best place; None as soon as they cost `most`."""
     placed: list[PlacedNote] = []
-    total = 0.0
+    # What the notes cost at least: the shortest leader of each in its row.
+    total = sum(sheet.places(note, row)[0][0] for row, note in enumerate(order))
     for row, note in enumerate(order):
+        if total >= most:
+            return None
         best: tuple[float, PlacedNote] | None = None
         for index, (start, candidate) in enumerate(sheet.places(note, row)):
             if best is not None and start >= best[0]:
@@ -162,11 +165,9 @@ def _rows(sheet: _Sheet, order: Sequence[int], most: float) -> tuple[float, tupl
             if best is None or cost < best[0]:
                 best = (cost, candidate)
         assert best is not None
-        total += best[0]
-        if total >= most:
-            return None
+        total += best[0] - sheet.places(note, row)[0][0]
         placed.append(best[1])
-    return total, tuple(placed)
+    return (total, tuple(placed)) if total < most else None
 
 
 def _candidates(view: Rect, note: Note, base: float) -> list[tuple[float, PlacedNote]]:

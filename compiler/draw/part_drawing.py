@@ -14,7 +14,7 @@ from compiler.base.showing import Style, Units
 from compiler.draw import dimensions, notes
 from compiler.draw.balloons import RADIUS
 from compiler.draw.bounds import Bounds, bounds
-from compiler.draw.dimensions import Dimension, Manner, Rect, Room, grown, lay_out, meets
+from compiler.draw.dimensions import Dimension, Manner, Rect, Room, grown, lay_out, meets, normal
 from compiler.draw.lettering import LARGE, SMALL, letter, text_width
 from compiler.draw.notes import Note
 from compiler.draw.paint import Placing, paint
@@ -262,15 +262,14 @@ def grain_arrow(start: Point, end: Point, barb: float = 1.1) -> list[tuple[Point
 
 def _free(view: Rect, busy: Sequence[Rect], width: float, height: float, liked: tuple[float, float]) -> Rect | None:
     """A free rectangle in the view, nearest to a liked place."""
-    best: tuple[float, Rect] | None = None
     across, up = view[2] - view[0] - width - 1.6, view[3] - view[1] - height - 1.6
     if across < 0 or up < 0:
         return None
-    for i in range(21):
-        for j in range(11):
-            x, y = view[0] + 0.8 + across * i / 20, view[1] + 0.8 + up * j / 10
-            rect = (x, y, x + width, y + height)
-            away = abs(i / 20 - liked[0]) + abs(j / 10 - liked[1])
-            if (best is None or away < best[0]) and not any(meets(grown(rect, 0.8), other) for other in busy):
-                best = (away, rect)
-    return best[1] if best else None
+    near = [other for other in map(normal, busy) if meets(view, other)]
+    spots = sorted(((i / 20, j / 10) for i in range(21) for j in range(11)), key=lambda spot: abs(spot[0] - liked[0]) + abs(spot[1] - liked[1]))
+    for share, higher in spots:
+        x, y = view[0] + 0.8 + across * share, view[1] + 0.8 + up * higher
+        room = (x - 0.8, y - 0.8, x + width + 0.8, y + height + 0.8)
+        if not any(room[0] < o[2] + 1e-9 and o[0] < room[2] + 1e-9 and room[1] < o[3] + 1e-9 and o[1] < room[3] + 1e-9 for o in near):
+            return x, y, x + width, y + height
+    return None
