@@ -42,6 +42,8 @@ ROOM_OVER = 11.6
 MOST_KINDS = 7
 BESIDE = 7.0
 CAPTION = 10.5
+HIDDEN = 0.05
+"""A part of which less is seen counts as hidden."""
 TALLER = (1.0, 1.25, 1.5, 1.8)
 SEEN, BARELY_SEEN = 30.0, 20.0
 """The larger side of the piece on paper (mm): enough to tell parts apart, and the least at which moving them out still helps."""
@@ -102,6 +104,7 @@ def draw(model: Model, solids: Solids, *, shown: Sequence[str], added: Collectio
     chosen = as_sawn(solids.only(shown))
     if len(chosen.parts) == 1 and not added and not words:
         chosen = lying(chosen)
+    chosen = _opened(model, chosen, added)
     done = [name for name in chosen.names if name not in added]
     groups = bodies(chosen, done) if done else ()
     if made:
@@ -134,6 +137,19 @@ def draw(model: Model, solids: Solids, *, shown: Sequence[str], added: Collectio
     letters = _letters(pen, model, seen, placing, lettered, width, height)
     stuck = _stuck(model, chosen, apart, done, added) if apart is not None else ()
     return pen.drawing(width, height, says, letters=letters, shows=chosen.names), stuck
+
+
+def _opened(model: Model, chosen: Solids, added: Collection[str]) -> Solids:
+    """Without the doors and lids that hide what is added inside: they stand open."""
+    hung = [model.part(use.on[0]) for use in model.hardware if use.item.kind == "hinge" and use.on]
+    doors = {part.name for part in model.parts if any(part.name == one.name or (one.component and part.assembly == one.assembly) for one in hung)}
+    inside = [name for name in added if name not in doors]
+    if not inside or not doors & set(chosen.names):
+        return chosen
+    seen = shares(chosen, camera(USUAL))
+    if all(seen.get(name, 0.0) > HIDDEN for name in inside):
+        return chosen
+    return chosen.only(name for name in chosen.names if name not in doors or name in added)
 
 
 def _spread(apart: Apart, chosen: Solids, look_from: Camera, width: float, height: float) -> tuple[dict[str, Vector], float]:
