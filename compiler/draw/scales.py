@@ -72,10 +72,11 @@ def legible(units: Units, fits: Callable[[float], Callable[[Scale], bool]], heig
     `fits` judges for a height in mm. A low frame that makes a part half as large as it could be costs more than it saves.
     """
     best = largest(units, fits(height * TALLER[-1]))
+    enough = [scale for scale in series(units) if best.ratio >= scale.ratio and float(scale.ratio) * least >= float(best.ratio) - 1e-9]
     for more in TALLER:
-        scale = largest(units, fits(height * more))
-        if float(scale.ratio) * least >= float(best.ratio) - 1e-9:
-            return scale
+        for scale in enough:
+            if fits(height * more)(scale):
+                return scale
     return best
 
 
