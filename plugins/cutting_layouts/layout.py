@@ -5,6 +5,7 @@ Sizes are in the job's unit, with the origin at a corner of the raw stock, x alo
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
@@ -45,7 +46,7 @@ class Is(StrEnum):
     STRIP = "strip"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, order=True)
 class Placement:
     """One piece on the stock. `turned` says that its grain runs across the stock's."""
 
@@ -146,13 +147,22 @@ class Bound:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:
-    """Something amiss in a job: what it is about, one sentence, and the cure. A `warning` leaves the layout standing."""
+    """Something amiss in a job: what it is about, one sentence, and the cure. A `warning` leaves the layout standing.
+
+    `{0}`, `{1}` … in the sentence and in the hint are `sizes` in the job's unit: whoever tells it knows how sizes are shown.
+    """
 
     code: str
     says: str
     piece: str = ""
     hint: str = ""
     warning: bool = False
+    sizes: tuple[int, ...] = ()
+
+    def told(self, show: Callable[[int], str]) -> tuple[str, str]:
+        """Sentence and hint, with sizes as `show` writes them."""
+        sizes = [show(size) for size in self.sizes]
+        return (self.says.format(*sizes), self.hint.format(*sizes))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
