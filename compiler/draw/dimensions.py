@@ -16,6 +16,7 @@ from typing import Literal
 
 from compiler.draw.lettering import SMALL, Runs, letter, reach, runs_width
 from compiler.draw.pen import Pen
+from compiler.draw.rectangles import Rect, Segment, grown, meets, shrunk
 from compiler.values.figure import Point
 
 OFF_FEATURE = 1.5
@@ -26,8 +27,6 @@ GAP = 0.8
 TEXT_CLEAR = 0.5
 LEVELS = 9
 
-Rect = tuple[float, float, float, float]
-Segment = tuple[float, float, float, float]
 SideName = Literal["low", "high"]
 
 
@@ -318,27 +317,3 @@ def _ends_on(segment: Segment, line: Segment) -> bool:
     if segment[0] == segment[2]:
         return min(abs(segment[0] - line[0]), abs(segment[0] - line[2])) < 0.05
     return min(abs(segment[1] - line[1]), abs(segment[1] - line[3])) < 0.05
-
-
-def normal(r: Rect) -> Rect:
-    """Left, low, right, high in order."""
-    return min(r[0], r[2]), min(r[1], r[3]), max(r[0], r[2]), max(r[1], r[3])
-
-
-def grown(r: Rect, by: float) -> Rect:
-    """The rectangle grown on all sides."""
-    left, low, right, high = normal(r)
-    return left - by, low - by, right + by, high + by
-
-
-def shrunk(s: Segment, by: float) -> Rect:
-    """A segment shortened at both ends."""
-    left, low, right, high = normal(s)
-    return (left + by, low, right - by, high) if right - left > high - low else (left, low + by, right, high - by)
-
-
-def meets(a: Rect, b: Rect) -> bool:
-    """True when two rectangles (or segments along the axes) share a point inside."""
-    ax0, ay0, ax1, ay1 = normal(a)
-    bx0, by0, bx1, by1 = normal(b)
-    return ax0 < bx1 + 1e-9 and bx0 < ax1 + 1e-9 and ay0 < by1 + 1e-9 and by0 < ay1 + 1e-9

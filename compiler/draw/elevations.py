@@ -21,12 +21,13 @@ from compiler.base.measures import Length
 from compiler.base.showing import Style
 from compiler.draw import dimensions
 from compiler.draw.bounds import Bounds, bounds
-from compiler.draw.dimensions import Dimension, Manner, Room, lay_out, meets
+from compiler.draw.dimensions import Dimension, Manner, Room, lay_out
 from compiler.draw.lettering import SMALL, letter, size_runs
 from compiler.draw.paint import Placing, paint
 from compiler.draw.pen import Pen
 from compiler.draw.places import Places, of_parts
 from compiler.draw.projection import third_angle, wide
+from compiler.draw.rectangles import meets
 from compiler.draw.scales import Scale, largest
 from compiler.draw.views import Camera, Seen, camera, look
 from compiler.solid.building import Solids

@@ -18,7 +18,7 @@ from compiler.draw import dimensions, notes
 from compiler.draw.bounds import Bounds, bounds
 from compiler.draw.breaks import broken_outline
 from compiler.draw.cut_faces import piece_of, sign_of
-from compiler.draw.dimensions import Manner, Room, lay_out, meets
+from compiler.draw.dimensions import Manner, Room, lay_out
 from compiler.draw.joint_cuts import Cut, cut_of, faced
 from compiler.draw.joint_faces import sizes_of_face
 from compiler.draw.joint_sizes import sizes_of_cut
@@ -26,6 +26,7 @@ from compiler.draw.lettering import SMALL, letter
 from compiler.draw.notes import Note
 from compiler.draw.paint import Placing
 from compiler.draw.pen import Pen
+from compiler.draw.rectangles import meets
 from compiler.draw.scales import Scale, legible
 from compiler.draw.woodsigns import sign
 from compiler.solid.building import Solids

@@ -14,9 +14,10 @@ from math import hypot, inf
 import numpy as np
 from numpy.typing import NDArray
 
-from compiler.draw.dimensions import Rect, Room, grown, normal
+from compiler.draw.dimensions import Room
 from compiler.draw.lettering import SMALL, Runs, letter, reach, runs_width
 from compiler.draw.pen import Pen
+from compiler.draw.rectangles import Rect, grown, normal
 from compiler.solid.meshes import Floats
 from compiler.values.figure import Point
 

@@ -14,12 +14,13 @@ from compiler.base.showing import Style, Units
 from compiler.draw import dimensions, notes
 from compiler.draw.balloons import RADIUS
 from compiler.draw.bounds import Bounds, bounds
-from compiler.draw.dimensions import Dimension, Manner, Rect, Room, grown, lay_out, meets, normal
+from compiler.draw.dimensions import Dimension, Manner, Room, lay_out
 from compiler.draw.lettering import LARGE, SMALL, letter, text_width
 from compiler.draw.notes import Note
 from compiler.draw.paint import Placing, paint
 from compiler.draw.part_sizes import PartView, part_views
 from compiler.draw.pen import Pen
+from compiler.draw.rectangles import Rect, grown, meets, normal
 from compiler.draw.scales import Scale, legible
 from compiler.draw.views import Camera, Seen, look
 from compiler.draw.workings import Blank, blank, shapings

@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Point, box, union_all
 
-from compiler.draw.balloons import RADIUS, Target, assignment, cross, draw, place, spots_of
+from compiler.draw.assigning import assignment, cross
+from compiler.draw.balloons import RADIUS, Target, draw, place, spots_of
 from compiler.draw.bounds import clashes
 from compiler.draw.pen import Pen
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from compiler.draw import dimensions, notes
+from compiler.draw import dimensions, notes, rectangles
 from compiler.draw.bounds import bounds, clashes
 from compiler.draw.dimensions import Dimension, Manner, Room, lay_out
 from compiler.draw.lettering import StackedFraction, letter
@@ -60,7 +60,7 @@ def test_dimension_lines_do_not_cross_and_short_ones_stand_inside(wanted: list[D
     for one, other in combinations(layout.placed, 2):
         for a in dimensions.line_segments(one, Manner()):
             for b in dimensions.line_segments(other, Manner()):
-                assert not dimensions.meets(dimensions.shrunk(a, 0.1), dimensions.shrunk(b, 0.1))
+                assert not rectangles.meets(rectangles.shrunk(a, 0.1), rectangles.shrunk(b, 0.1))
         if one.side == other.side and one.dimension.axis == other.dimension.axis:
             for inner, outer in ((one, other), (other, one)):
                 i, o = inner.dimension, outer.dimension
