@@ -19,7 +19,15 @@ from compiler.stages.check.judging import Judging
 from compiler.stages.check.placing import bindings_of
 from compiler.stages.check.rules import PartRule
 from compiler.stages.check.scope import HIGH, LOW, OPPOSITE, Piece, Scope
-from compiler.stages.check.thickness import Grain, fits_section, grain_of, key_of, strips_of, thickness_axis, thickness_of
+from compiler.stages.check.thickness import (
+    Grain,
+    fits_section,
+    grain_of,
+    key_of,
+    strips_of,
+    thickness_axis,
+    thickness_of,
+)
 from compiler.stages.check.tilting import leaning_end, pose_of, reach_of
 from compiler.stages.check.workings import axes_of, bevelled_end, working
 from compiler.values.design import DesignPart, WorkingWish
