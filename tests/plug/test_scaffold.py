@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
-import time
 import tomllib
 from pathlib import Path
 
@@ -33,16 +33,17 @@ def said(typed: str, kind: str = "joint", at: Path | None = None) -> list[str]:
 
 @pytest.mark.parametrize("package", [False, True], ids=["folder", "package"])
 def test_every_kind_passes_its_own_tests_as_it_comes(package: bool, shop: Path) -> None:
-    """All four in one run, each in less than five seconds."""
+    """All four in one run, each in less than five seconds of the processor, however busy the machine is."""
     for kind in scaffold.KINDS:
         made = scaffold.new_plugin(f"my-{kind}", kind, at=shop, package=package).value
         assert made is not None
-    started = time.monotonic()
+    before = os.times()
     folders = sorted(shop.glob("kerfolio-*")) if package else [shop / "plugins"]
     run = subprocess.run([sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "--import-mode=importlib", *map(str, folders)],
                          cwd=ROOT, capture_output=True, text=True, check=False)
     assert run.returncode == 0 and "12 passed" in run.stdout, run.stdout + run.stderr
-    assert time.monotonic() - started < 5 * len(scaffold.KINDS)
+    spent = os.times()
+    assert spent.children_user + spent.children_system - before.children_user - before.children_system < 5 * len(scaffold.KINDS)
 
 
 def test_what_it_writes_is_loaded(shop: Path) -> None:
