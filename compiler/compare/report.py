@@ -64,7 +64,7 @@ def section(one: PlanComparison) -> str:
     if not one.how_much and not one.remark:
         return ""
     rows = "".join(
-        f"<tr><td>{escape(row.of)}</td><td>{escape(row.row)}</td>"
+        f"<tr{' class=loud' if row.of == 'cut list' else ''}><td>{escape(row.of)}</td><td>{escape(row.row)}</td>"
         + (
             f"<td>{escape('; '.join(head for head, _, _ in row.cells))}</td>"
             f"<td>{escape('; '.join(old for _, old, _ in row.cells))}</td>"
@@ -104,6 +104,7 @@ _PAGE = """<!DOCTYPE html>
 <style>
 body {{ font: 16px/1.45 system-ui, sans-serif; max-width: 1100px; margin: 2em auto; padding: 0 1em }}
 table {{ border-collapse: collapse; margin: .5em 0 1em }}
+tr.loud td {{ background: #ffe9e0; font-weight: 600 }}
 th, td {{ text-align: left; padding: .2em .9em .2em 0; border-bottom: 1px solid #bbb }}
 .pair {{ display: grid; grid-template-columns: 1fr 1fr; gap: 1em }}
 .pair img {{ width: 100%; border: 1px solid #999 }}
