@@ -30,6 +30,7 @@ SIDES = (("front", 1, -1), ("right side", 0, 1), ("top", 2, 1), ("left side", 0,
 EDGE = 17.0
 CIRCLE = (2.4, 6.0)
 ARROW = 6.0
+TIP = 4.0
 OFF = 2.0
 TOGETHER = 4.5
 TITLE = 5.0
@@ -125,7 +126,7 @@ def _put(pen: Pen, view: _Elevation, placing: Placing, cell: Bounds) -> None:
     pen.letter(title)
 
 
-def _arrows(pen: Pen, view: _Elevation, placing: Placing, box: Bounds) -> list[shapely.Polygon]:
+def _arrows(pen: Pen, view: _Elevation, placing: Placing, box: Bounds) -> list[shapely.Geometry]:
     """The ends of each cut: a stroke beyond the outline, an arrow the way the reader looks, the numbers. Gives the room they take."""
     planes: list[tuple[list[int], int, float, float]] = []
     for number, i, place, way in sorted(view.planes, key=lambda plane: (plane[1], plane[3], plane[2])):
@@ -134,26 +135,35 @@ def _arrows(pen: Pen, view: _Elevation, placing: Placing, box: Bounds) -> list[s
             planes[-1][0].append(number)
         else:
             planes.append(([number], i, on_paper, way))
-    taken: list[shapely.Polygon] = []
+    taken: list[shapely.Geometry] = []
     for numbers, i, place, way in planes:
         words = ", ".join(map(str, sorted(numbers)))
         wide = text_width(words, SMALL, "semibold")
         for edge, outward in ((box[1 - i], -1.0), (box[3 - i], 1.0)):
             start, stop = edge + outward * OFF, edge + outward * (OFF + ARROW)
-            while any(shapely.Point(_turned(i, place, stop)).distance(one) < 0.5 for one in taken):
-                stop += outward * 1.0
+            while any(_room(i, place, stop, way, wide).intersects(one) for one in taken):
+                stop += outward
             pen.line("cut", _turned(i, place, start), _turned(i, place, stop))
-            tip = _turned(i, place + way * 4.0, stop)
+            tip = _turned(i, place + way * TIP, stop)
             pen.line("dimension", _turned(i, place, stop), tip)
             pen.arrow(tip, _turned(i, place, stop))
-            # Beside an upright cut the number stands on the arrow's blunt side; over or under a level one.
-            x, y = _turned(i, place, stop)
-            at = (x - way * (wide / 2 + 1.2), y - SMALL / 2) if i == 0 else (x, y - way * 1.2 - (SMALL if way > 0 else 0.0))
-            pen.letter(letter(at, words, anchor="middle", weight="semibold"))
-            taken.append(shapely.box(min(at[0] - wide / 2, tip[0], x) - 0.5, min(at[1], tip[1], y) - 0.8,
-                                     max(at[0] + wide / 2, tip[0], x) + 0.5, max(at[1] + SMALL, tip[1], y) + 0.8))
+            pen.letter(letter(_number_at(i, place, stop, way, wide), words, anchor="middle", weight="semibold"))
+            taken.append(_room(i, place, stop, way, wide))
             taken.append(shapely.LineString([_turned(i, place, start), _turned(i, place, stop)]).buffer(0.3))
     return taken
+
+
+def _number_at(i: int, place: float, stop: float, way: float, wide: float) -> Point:
+    """Beside an upright cut the number stands on the arrow's blunt side; over or under a level one."""
+    x, y = _turned(i, place, stop)
+    return (x - way * (wide / 2 + 1.2), y - SMALL / 2) if i == 0 else (x, y - way * 1.2 - (SMALL if way > 0 else 0.0))
+
+
+def _room(i: int, place: float, stop: float, way: float, wide: float) -> shapely.Polygon:
+    """The room of an arrow with its number."""
+    (x, y), tip, at = _turned(i, place, stop), _turned(i, place + way * TIP, stop), _number_at(i, place, stop, way, wide)
+    return shapely.box(min(at[0] - wide / 2, tip[0], x) - 0.5, min(at[1], tip[1], y) - 0.8,
+                       max(at[0] + wide / 2, tip[0], x) + 0.5, max(at[1] + SMALL, tip[1], y) + 0.8)
 
 
 def _turned(i: int, place: float, beyond: float) -> Point:

@@ -121,3 +121,11 @@ def test_every_detail_has_a_circle_and_every_cut_its_arrows() -> None:
     for number, joint in enumerate(joints, start=1):
         assert said.count(str(number)) == (1 if faced(joint) else 3)
     assert sum(len(mark.paths) for mark in drawing.marks if isinstance(mark, Stroke) and mark.role == "cut") % 2 == 0
+
+
+@pytest.mark.parametrize("height", [48, 56, 66, 90])
+def test_arrows_of_near_cuts_keep_clear_of_each_other(height: int) -> None:
+    """The smaller the elevations, the nearer the cuts: arrows then stand farther out."""
+    model, solids = made(KEEPSAKE)
+    joints = [joint for joint in model.joints if joint.family in ("into", "with")][::2]
+    assert not clashes(joint_marks.draw(model, solids, joints[:6], width=168, height=height))
