@@ -35,7 +35,7 @@ from .front import hours
 WHOLE = ("detail", "section", "exploded", "part", "joint", "sizes")
 """View words that a step may ask for besides corners and sides."""
 
-WIDE, HIGH, LOW = 76, 42, 34
+WIDE, HIGH, LOW = 76, 40, 34
 """The most of a step's picture, in mm: so that two steps share a page. A part alone on the bench needs less."""
 
 MOST_LETTERS = 8

@@ -18,10 +18,11 @@ from compiler.api import (
     section,
 )
 
-THIRD, HALF, WIDE, LARGE = (50, 50), (82, 52), (168, 72), (168, 82)
-"""The most of a drawing in mm, across and up: a third of a row, half of one, a row, and a row for what takes several views or many notes."""
+THIRD, HALF, LOW, WIDE, LARGE = (50, 42), (82, 46), (168, 56), (168, 72), (168, 82)
+"""The most of a drawing in mm, across and up: a third of a row, half of one, a row, one for joints,
+and one for what takes several views or many notes."""
 
-PROFILE = (82, 60)
+PROFILE = (82, 66)
 """The same for a moulded edge, which is drawn at full size or twice that."""
 
 VIEWS = ("mortise", "tenon", "profile", "bevelled end", "level end")
@@ -47,7 +48,7 @@ def part_drawings(model: Model) -> Blocks:
     halves = sum(room == HALF for room in rooms.values()) + len(profiles)
     for name in thirds[: _larger(halves, len(thirds))]:
         rooms[name] = HALF
-    for most in (LARGE, WIDE, HALF, THIRD):
+    for most in (LARGE, LOW, WIDE, HALF, THIRD):
         figures = tuple(_figure(kind, part, most) for kind, part in drawn if rooms[part.name] == most)
         if most == HALF:
             figures = (*profiles, *figures)
@@ -80,7 +81,9 @@ def _room(part: Part) -> tuple[int, int]:
         return LARGE
     # A tongue as wide as its part is told by sizes alone; what needs words needs room for them.
     noted = any(feature.called != "tongue" for feature in part.features)
-    return WIDE if len(cuts) > 1 else HALF if cuts or noted else THIRD
+    if len(cuts) > 1:
+        return WIDE if any(feature.by.startswith("joint") for feature in part.features) else LOW
+    return HALF if cuts or noted else THIRD
 
 
 def _caption(kind: Kind, part: Part) -> Inlines:
