@@ -97,7 +97,6 @@ def _put(pen: Pen, view: _Elevation, placing: Placing, cell: Bounds) -> None:
     assert box is not None
     paint(pen, view.seen, placing, "small", fills=False)
     (left, low), (right, high) = placing.point(box[:2]), placing.point(box[2:])
-    taken = _arrows(pen, view, placing, (left, low, right, high))
     targets = []
     groups: list[tuple[list[int], Point, float]] = []
     for number, at, window in view.circles:
@@ -108,6 +107,7 @@ def _put(pen: Pen, view: _Elevation, placing: Placing, cell: Bounds) -> None:
             near[0].append(number)
         else:
             groups.append(([number], point, radius))
+    taken = _arrows(pen, view, placing, (left, low, right, high), [shapely.Point(at).buffer(radius + 0.4) for _, at, radius in groups])
     for numbers, point, radius in groups:
         pen.circle(point, radius, "cut")
         ring = shapely.Point(point).buffer(radius, quad_segs=12)
@@ -126,8 +126,11 @@ def _put(pen: Pen, view: _Elevation, placing: Placing, cell: Bounds) -> None:
     pen.letter(title)
 
 
-def _arrows(pen: Pen, view: _Elevation, placing: Placing, box: Bounds) -> list[shapely.Geometry]:
-    """The ends of each cut: a stroke beyond the outline, an arrow the way the reader looks, the numbers. Gives the room they take."""
+def _arrows(pen: Pen, view: _Elevation, placing: Placing, box: Bounds, circles: Sequence[shapely.Geometry]) -> list[shapely.Geometry]:
+    """The ends of each cut: a stroke beyond the outline, an arrow the way the reader looks, the numbers, clear of the circles.
+
+    Gives the room they take.
+    """
     planes: list[tuple[list[int], int, float, float]] = []
     for number, i, place, way in sorted(view.planes, key=lambda plane: (plane[1], plane[3], plane[2])):
         on_paper = place * placing.scale + (placing.dx, placing.dy)[i]
@@ -141,7 +144,7 @@ def _arrows(pen: Pen, view: _Elevation, placing: Placing, box: Bounds) -> list[s
         wide = text_width(words, SMALL, "semibold")
         for edge, outward in ((box[1 - i], -1.0), (box[3 - i], 1.0)):
             start, stop = edge + outward * OFF, edge + outward * (OFF + ARROW)
-            while any(_room(i, place, stop, way, wide).intersects(one) for one in taken):
+            while any(_room(i, place, stop, way, wide).intersects(one) for one in (*taken, *circles)):
                 stop += outward
             pen.line("cut", _turned(i, place, start), _turned(i, place, stop))
             tip = _turned(i, place + way * TIP, stop)

@@ -6,10 +6,11 @@ from fractions import Fraction
 from functools import cache
 
 import pytest
+from shapely import Point
 
 from compiler.base.showing import Style
 from compiler.draw import joint_details, joint_marks
-from compiler.draw.bounds import clashes
+from compiler.draw.bounds import clashes, letter_shape
 from compiler.draw.joint_cuts import cut_of, faced
 from compiler.draw.joint_faces import sizes_of_face, tails_of
 from compiler.solid.building import Solids, build
@@ -128,4 +129,7 @@ def test_arrows_of_near_cuts_keep_clear_of_each_other(height: int) -> None:
     """The smaller the elevations, the nearer the cuts: arrows then stand farther out."""
     model, solids = made(KEEPSAKE)
     joints = [joint for joint in model.joints if joint.family in ("into", "with")][::2]
-    assert not clashes(joint_marks.draw(model, solids, joints[:6], width=168, height=height))
+    drawing = joint_marks.draw(model, solids, joints[:6], width=168, height=height)
+    assert not clashes(drawing)
+    rings = [Point(mark.centre).buffer(mark.radius).exterior for mark in drawing.marks if isinstance(mark, Circle) and mark.role == "cut"]
+    assert not any(letter_shape(mark).intersects(ring) for mark in drawing.marks if isinstance(mark, Lettering) for ring in rings)
