@@ -18,8 +18,10 @@ from .packing import Bin, Block
 
 _MOST_STEPS = 5000
 _SCALE = 1_000_000
-_EPSILON = 1e-9
+_EPSILON = 1e-8
 _GAIN = 1e-7
+_REFRESHED = 40
+"""Steps after which the inverse is worked out anew, so that errors don't add up."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +47,7 @@ class Columns:
     def __init__(self, bins: Sequence[Bin], blocks: Sequence[Block], kerf: int) -> None:
         self._bins, self._blocks, self._kerf = tuple(bins), tuple(blocks), kerf
         self._made: dict[Column, int] = {}
-        self._table = np.zeros((0, len(blocks)))
+        self._table = np.zeros((len(blocks), 0))  # a row for a block, a column for a column
         self._costs = np.zeros(0)
 
     def relaxed(self, counts: Sequence[int | None], demand: Sequence[int]) -> Relaxed | None:
@@ -57,22 +59,32 @@ class Columns:
         wanted = np.array([*demand, *(counts[at] for at in scarce)], dtype=float)
         rows, many = len(wanted), len(demand)
         dear = 1000.0 * sum(one.cost for one in self._bins) + 1000.0
-        basis, amount = np.eye(rows), wanted.copy()
         made: list[Column | None] = [None] * rows
         costs = np.array([dear] * many + [0.0] * len(scarce))
-        duals = costs
-        for _ in range(_MOST_STEPS):
-            inverse = np.linalg.inv(basis)
-            amount, duals = np.maximum(inverse @ wanted, 0.0), costs @ inverse
+        basis, turned = np.eye(rows), np.eye(rows)  # the inverse is kept turned: its columns are what is added up
+        amount, duals = wanted.copy(), costs.copy()
+        for step in range(_MOST_STEPS):
+            if step % _REFRESHED == _REFRESHED - 1:
+                turned = _inverse(basis).T.copy()
+                amount, duals = np.maximum(_summed(turned, wanted), 0.0), _summed(turned.T, costs)
             entering = self._entering(scarce, demand, duals)
             if entering is None:
                 break
             column, vector, cost = entering
-            direction = inverse @ vector
+            direction = _summed(turned, vector)
             positive = direction > _EPSILON
             if not positive.any():
                 return None
-            out = int(np.argmin(np.where(positive, amount / np.where(positive, direction, 1.0), np.inf)))
+            ratios = np.where(positive, amount / np.where(positive, direction, 1.0), np.inf)
+            # Of rows that run out together the one with the largest pivot keeps the inverse accurate.
+            out = int(np.argmax(np.where(ratios <= ratios.min() + _EPSILON, direction, -np.inf)))
+            pivot = turned[:, out] / direction[out]
+            gain = cost - sum(float(duals[row]) * float(vector[row]) for row in np.flatnonzero(vector))
+            amount = np.maximum(amount - ratios[out] * direction, 0.0)
+            amount[out] = ratios[out]
+            duals = duals + gain * pivot
+            turned = turned - pivot[:, None] * direction
+            turned[:, out] = pivot
             basis[:, out], costs[out], made[out] = vector, cost, column
         else:
             return None
@@ -94,7 +106,7 @@ class Columns:
             for row, at in enumerate(scarce):
                 rents[at] = duals[many + row]
             kinds = np.array([column.bin for column in self._made])
-            gains = self._table @ duals[:many] + rents[kinds] - self._costs
+            gains = np.add.reduce(self._table * duals[:many, None], axis=0) + rents[kinds] - self._costs
             best = int(np.argmax(gains))
             if gains[best] > _GAIN:
                 return self._vector(list(self._made)[best], scarce, len(duals))
@@ -105,14 +117,14 @@ class Columns:
         ]
         for at, one in enumerate(self._bins):
             column = Column(at, best_lengths(one.length, priced, self._kerf))
-            value = float(duals[:many] @ np.array(column.counts)) - one.cost
+            value = sum(float(dual) * count for dual, count in zip(duals, column.counts, strict=False)) - one.cost
             value += float(duals[many + scarce.index(at)]) if at in scarce else 0.0
             if value > _GAIN and column not in self._made:
                 found.append((value, column))
         if found:
             value, column = max(found, key=lambda one: one[0])
             self._made[column] = len(self._made)
-            self._table = np.vstack([self._table, np.array(column.counts, dtype=float)])
+            self._table = np.hstack([self._table, np.array(column.counts, dtype=float)[:, None]])
             self._costs = np.append(self._costs, float(self._bins[column.bin].cost))
             return self._vector(column, scarce, len(duals))
         slack = np.concatenate([-duals[:many], duals[many:]])
@@ -129,6 +141,28 @@ class Columns:
         if column.bin in scarce:
             vector[len(column.counts) + scarce.index(column.bin)] = 1.0
         return (column, vector, float(self._bins[column.bin].cost))
+
+
+def _summed(rows: np.ndarray, factors: np.ndarray) -> np.ndarray:
+    """Rows times their factors, added up one by one, where a library's own product may differ from machine to machine."""
+    total = np.zeros(rows.shape[1])
+    for at in np.flatnonzero(factors):
+        total = total + rows[at] * factors[at]
+    return total
+
+
+def _inverse(matrix: np.ndarray) -> np.ndarray:
+    """By elimination, the largest pivot first, in one order for the same reason."""
+    size = len(matrix)
+    both = np.hstack([matrix, np.eye(size)])
+    for at in range(size):
+        row = at + int(np.argmax(np.abs(both[at:, at])))
+        both[[at, row]] = both[[row, at]]
+        both[at] = both[at] / both[at, at]
+        factors = both[:, at].copy()
+        factors[at] = 0.0
+        both = both - factors[:, None] * both[at]
+    return np.asarray(both[:, size:])
 
 
 def rounded(

@@ -18,7 +18,7 @@ from .layout import Bound
 from .packing import Bin, Block, Pattern, Tally
 from .search import Plan, Task, cheapest, done
 
-_ROUNDINGS = (0.4, 0.2, 0.3, 0.0, 0.5, 0.1)
+_ROUNDINGS = (0.4, 0.0, 0.3, 0.2, 0.5, 0.1, 0.35, 0.05)
 _MOST_KINDS = 80
 
 
