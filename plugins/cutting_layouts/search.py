@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from .eject import Work, fill_one, place_all
 from .layout import Bound
-from .packing import TREE_64, VALUES, Aim, Bin, Block, First, Pattern, Tally, pack
+from .packing import TREE_256, VALUES, Aim, Bin, Block, First, Pattern, Tally, pack
 
 type Plan = tuple[Pattern, ...]
 
@@ -53,7 +53,8 @@ def cheapest(
 
     `known` is a plan that is already at hand; the result is no worse.
     """
-    best = known if known is not None and done(task, known, bound) else _quick(task, bound, work, tally, known)
+    solved = _solved(task, known, bound, work, tally)
+    best = solved if solved is not None and done(task, solved, bound) else _quick(task, bound, work, tally, solved)
     if best is None:
         best, left = _scarce(task, work, tally)
         if best is None:
@@ -68,24 +69,28 @@ def cheapest(
         work.left -= later - part.left
         if part.left > 0 or done(task, best, bound):
             break
-        best = _solved(task, best, bound, tally)
+        if solved is not None and task.rank(solved) <= task.rank(best):
+            best = solved  # as good, and another place to search from
     return (best, Counter(), work.left <= 0 and not done(task, best, bound))
 
 
-def _solved(task: Task, best: Plan, bound: Bound, tally: Tally) -> Plan:
-    """The best plan, or the solver's own where that has no more bins: it is another place to search from.
+def _solved(task: Task, known: Plan | None, bound: Bound, work: Work, tally: Tally) -> Plan | None:
+    """The solver's own best by a few quick methods, or what is known where that has fewer bins.
 
     For one kind of stock only: with several the solver's own bound takes seconds.
     """
     if len(task.bins) > 1 or task.counts[0] is not None or task.number > _MOST_SOLVED:
-        return best
-    one = task.bins[0]
+        return known
+    if known is not None and done(task, known, bound):
+        return known
+    one, best = task.bins[0], known
     bins = (Bin(one.length, one.width, one.cost, task.number),)
-    for effort in (VALUES, TREE_64):
-        plan = pack(bins, task.blocks, task.kerf, aim=Aim.BINS, effort=effort, first=First.ALONG, tally=tally)
-        if plan is not None and task.rank(plan) <= task.rank(best):
+    for effort, first, took in ((VALUES, First.ALONG, 0.085), (TREE_256, First.ALONG, 0.065), (VALUES, First.ACROSS, 0.085)):
+        work.left -= took * task.number**2
+        plan = pack(bins, task.blocks, task.kerf, aim=Aim.BINS, effort=effort, first=first, tally=tally)
+        if plan is not None and (best is None or task.rank(plan) < task.rank(best)):
             best = plan
-        if done(task, best, bound):
+        if best is not None and done(task, best, bound):
             break
     return best
 

@@ -28,7 +28,7 @@ from .tree import Leaf, Tree, split
 SOLVER = packing.SOLVER
 
 _SEARCHED = (1000.0, 90.0, 8000.0)
-_ONE_KIND = 1400.0
+_ONE_KIND = 3000.0
 _GATHERED = (60.0, 4.0, 400.0)
 _TIDIED = (60.0, 6.0, 600.0)
 """Work for the first and the second pass: least, for each piece, most. A unit is about a thousandth of a second.

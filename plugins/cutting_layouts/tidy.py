@@ -18,7 +18,8 @@ from .tree import SHARES, Tree, canonical, saw_tree, score, settings
 
 _QUICK = (16,)
 _THOROUGH = (16, 64, 256)
-
+_MANY = 20
+"""Blocks in one bin from which the widest search is left out: it takes long and seldom gains a cut."""
 
 @dataclass(frozen=True, slots=True)
 class Sawn:
@@ -37,6 +38,7 @@ class _Bin:
     pattern: Pattern
     plain: Sawn
     large: Sawn
+    thorough: bool
 
 
 def tidy(task: Task, plan: Plan, keep: tuple[int, int] | None, *, work: Work, tally: Tally) -> tuple[Sawn, ...]:
@@ -72,11 +74,11 @@ def _laid_out(
     """The bin's best trees: from the spots as they lie, and from layouts made for few cuts."""
     content = tuple(sorted(spot.block for spot in pattern.spots))
     key = (pattern.bin, content)
-    if key in known and len(queues) == 1:
+    if key in known and (known[key].thorough or queues is _QUICK):
         return known[key]
     one = task.bins[pattern.bin]
     layouts = [pattern.spots] + ([known[key].pattern.spots] if key in known else [])
-    for queue in queues:
+    for queue in queues if len(content) <= _MANY else queues[:2]:
         for first in (First.ALONG, First.ACROSS):
             spots = _few_cuts(task, one, content, queue, first, work, tally)
             if spots is not None:
@@ -86,7 +88,7 @@ def _laid_out(
         sawn += [known[key].plain, known[key].large]
     plain = min(sawn, key=lambda one: (one.effort, -one.offcut))
     large = max(sawn, key=lambda one: (_share(task, one.offcut), -one.effort))
-    known[key] = _Bin(pattern, plain, large)
+    known[key] = _Bin(pattern, plain, large, queues is _THOROUGH)
     return known[key]
 
 
