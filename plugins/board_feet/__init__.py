@@ -49,7 +49,7 @@ def board_feet(cut_list: CutList, settings: BoardFeetSettings) -> BoardFeet:
 def lumber(tally: BoardFeet, settings: BoardFeetSettings) -> Blocks:
     """The tally as a table."""
     if tally.rows:
-        heads = ("Species", "Pieces", "In the parts", f"To buy (x {settings.waste})")
+        heads = ("Species", "Pieces", "In the parts", f"To buy (× {float(settings.waste):g})")
         yield Table("Lumber", heads, tuple((w.species, w.pieces, w.in_parts, w.to_buy) for w in tally.rows))
 
 

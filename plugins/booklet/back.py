@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from compiler.api import (
     Blocks,
+    Columns,
     Facts,
     Heading,
     History,
@@ -67,19 +68,25 @@ def terms_of_use(shop: Shop, library: Library) -> Blocks:
 @section("Record of this plan", after="record", name="record")
 def record(model: Model, shop: Shop, history: History) -> Blocks:
     """Which issue and edition this is, what each issue changed, and room for the builder's own notes."""
-    yield Facts(
-        rows=(
-            ("Plan", f"{model.plan.number}, {model.plan.title}"),
-            ("Issue", f"{model.plan.issue}, {model.plan.date}"),
-            ("Edition", f"{'inches' if model.edition.units == 'inch' else 'millimetres'}, {PAPERS[model.edition.paper]}"),
-            ("Shop", shop.name),
-        )
+    yield Columns(
+        left=(
+            Facts(
+                rows=(
+                    ("Plan", f"{model.plan.number}, {model.plan.title}"),
+                    ("Issue", f"{model.plan.issue}, {model.plan.date}"),
+                    ("Edition", f"{'inches' if model.edition.units == 'inch' else 'millimetres'}, {PAPERS[model.edition.paper]}"),
+                    ("Shop", shop.name),
+                )
+            ),
+        ),
+        right=(
+            Write(label="Built by, for whom, finished on", lines=1),
+            Write(label="What I would do differently next time", lines=4),
+        ),
     )
     for issue in reversed(history.issues[1:]):
         yield Heading(content=(f"What issue {issue.number} changed",))
         yield ItemList(items=tuple((change,) for change in issue.changes) or (("No size, count or list differs from the issue before.",),))
-    yield Write(label="Built by, for whom, finished on", lines=1)
-    yield Write(label="What I would do differently next time", lines=4)
 
 
 PAPERS = {"letter": "Letter paper", "a4": "A4 paper"}

@@ -52,7 +52,7 @@ def cover(model: Model, notes: Notes, shop: Shop, weights: Weights) -> Blocks:
         issue=model.plan.issue,
         facts=tuple(facts),
         skill=notes.skill,
-        hero=View("front right top", dimensions=True, width=168),
+        hero=View("front right top", dimensions=True, width=168, height=120),
         mark=shop.mark,
     )
 

@@ -1,0 +1,221 @@
+"""Every page of every demo plan, in its units and on both papers, proof-read by readers that are not ours.
+
+pypdfium2 reads letters with their boxes and renders the pages; pikepdf reads links, labels, bookmarks and fonts; page-validation judges PDF/UA-1.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from io import BytesIO
+from itertools import combinations
+from typing import Any
+
+import page as pdf_checker
+import pikepdf
+import pytest
+
+from tests.pages.demos import EDITIONS, demo, pages
+from tests.pages.printed import Letter, pages_of_letters, picture, share_filled
+from tests.pages.test_pages import FAMILIES, LEAST_IN_DRAWINGS, LEAST_IN_TEXT
+
+Edition = tuple[str, str, str]
+LONGEST = {"low-bookcase": range(20, 33)}
+"""Pages of a plan; the others only have to be read to their end."""
+
+
+@pytest.fixture(params=EDITIONS, ids=lambda edition: " ".join(edition), scope="module")
+def edition(request: pytest.FixtureRequest) -> Edition:
+    """One edition of one plan."""
+    found: Edition = request.param
+    return found
+
+
+def opened(edition: Edition) -> pikepdf.Pdf:
+    """The file, for pikepdf."""
+    return pikepdf.open(BytesIO(demo(*edition)))
+
+
+# ---- numbers ------------------------------------------------------------------------------------------------------
+
+
+def printed_numbers(edition: Edition, kind: str) -> list[int]:
+    """The numbers of captions, heads and cautions in the order in which a reader meets them."""
+    text = "\n".join(pages(*edition))
+    if kind == "table":
+        return [int(number) for number, more in re.findall(r"(?m)^Table (\d+)\. ([^\n]*)", text) if not more.endswith("continued")]
+    if kind == "figure":
+        return sorted({int(number) for number in re.findall(r"(?m)Figure\s+(\d+)(?=[.\n ])", text)})
+    if kind == "caution":
+        return sorted({int(number) for number in re.findall(r"caution (\d+)\b", text)})
+    return []
+
+
+@pytest.mark.parametrize("kind", ["figure", "table", "caution"])
+def test_numbers_run_on_without_a_gap(edition: Edition, kind: str) -> None:
+    """1, 2, 3 … to the last one printed."""
+    numbers = printed_numbers(edition, kind)
+    assert numbers == list(range(1, len(numbers) + 1)) and numbers
+
+
+def outline(pdf: pikepdf.Pdf) -> list[tuple[int, str, int]]:
+    """Bookmarks: level, words, page from 1."""
+    places = {page.objgen: number for number, page in enumerate(pdf.pages, start=1)}
+    found: list[tuple[int, str, int]] = []
+
+    def walk(items: Any, level: int) -> None:
+        for item in items:
+            found.append((level, item.title, places[item.destination[0].objgen]))
+            walk(item.children, level + 1)
+
+    with pdf.open_outline() as entries:
+        walk(entries.root, 1)
+    return found
+
+
+def test_sections_and_steps_are_numbered_as_their_bookmarks(edition: Edition) -> None:
+    """Bookmarks run 1, 2, 3 …, and each number stands with its name on the page that the bookmark leads to."""
+    texts = pages(*edition)
+    with opened(edition) as pdf:
+        marks = outline(pdf)
+    sections = [(words, page) for level, words, page in marks if level == 1 and words[:1].isdigit()]
+    steps = [(words, page) for _, words, page in marks if words.startswith("Step ")]
+    assert [int(words.split(" ")[0]) for words, _ in sections] == list(range(1, len(sections) + 1))
+    assert [int(words.split(" ")[1].rstrip(".")) for words, _ in steps] == list(range(1, len(steps) + 1))
+    for words, page in (*sections, *((f"{number.rstrip('.')} {name}", page) for (number, name), page in (
+            (words.removeprefix("Step ").split(" ", 1), page) for words, page in steps))):
+        number, name = words.split(" ", 1)
+        line = re.compile(rf"(?m)^{number}\s+{re.escape(name).replace(chr(92) + ' ', chr(92) + 's+')}")
+        assert line.search(texts[page - 1]), (words, page)
+
+
+def test_contents_give_the_pages_on_which_sections_start(edition: Edition) -> None:
+    """Every numbered section stands in the contents with the page that its bookmark leads to."""
+    texts = pages(*edition)
+    with opened(edition) as pdf:
+        sections = [(words, page) for level, words, page in outline(pdf) if level == 1 and words[:1].isdigit()]
+    lines = [" ".join(line.split()) for line in texts[1].split("\n")]
+    for words, page in sections:
+        assert f"{' '.join(words.split())} {page}" in lines, (words, page, lines)
+
+
+def test_page_labels_are_the_printed_numbers(edition: Edition) -> None:
+    """“page n of N” on every page but the cover, N the file's own count, the label the same n."""
+    texts = pages(*edition)
+    with opened(edition) as pdf:
+        labels = [page.label for page in pdf.pages]
+    assert labels[0] == "Cover" and "page 1 of" not in texts[0]
+    for number, text in enumerate(texts[1:], start=2):
+        assert f"page {number} of {len(texts)}" in text and labels[number - 1] == str(number)
+
+
+def links(pdf: pikepdf.Pdf) -> Iterator[tuple[int, list[float], str]]:
+    """Links inside the file: page from 1, rectangle, name of the place."""
+    for number, page in enumerate(pdf.pages, start=1):
+        for note in page.get("/Annots", []):
+            if note.Subtype == "/Link" and "/Dest" in note:
+                yield number, [float(value) for value in note.Rect], str(note.Dest)
+
+
+def test_every_link_lands_on_what_it_names(edition: Edition) -> None:
+    """The words under a link (“figure 7”, “table 3”, “step 5”) stand on the page that it leads to, near its place."""
+    texts = pages(*edition)
+    with opened(edition) as pdf:
+        names = pikepdf.NameTree(pdf.Root.Names.Dests)
+        places = {page.objgen: number for number, page in enumerate(pdf.pages, start=1)}
+        targets = {str(name): places[value[0].objgen if isinstance(value, pikepdf.Array) else value.D[0].objgen] for name, value in names.items()}
+        found = list(links(pdf))
+    letters = pages_of_letters(demo(*edition))
+    assert len(found) >= 15
+    for page, (left, low, right, high), name in found:
+        words = " ".join(under(letters[page - 1][2], left, low, right, high).split()).lower()
+        target = texts[targets[name] - 1]
+        named = re.fullmatch(r"(figure|table|step|section) ?(\d+)", words)
+        if named is None:
+            continue
+        kind, number = named.groups()
+        pattern = {"figure": rf"Figure\s+{number}\b", "table": rf"Table {number}\.", "step": rf"(?m)^{number}\s+\S", "section": rf"(?m)^{number}\s+\S"}[kind]
+        assert re.search(pattern, target), (page, words, name, targets[name])
+
+
+def under(letters: tuple[Letter, ...], left: float, low: float, right: float, high: float) -> str:
+    """The letters whose middle lies in a rectangle; a gap becomes a blank."""
+    inside = [one for one in letters if left - 1 <= (one.left + one.right) / 2 <= right + 1 and low - 1 <= (one.bottom + one.top) / 2 <= high + 1]
+    text = ""
+    for before, one in zip((None, *inside), inside, strict=False):
+        text += (" " if before is not None and one.place - before.place > 1 else "") + one.text
+    return text
+
+
+# ---- pages --------------------------------------------------------------------------------------------------------
+
+
+def test_the_bookcase_is_a_booklet_of_twenty_to_thirty_two_pages(edition: Edition) -> None:
+    """On every paper and in both units."""
+    if edition[0] in LONGEST and (edition[1], edition[2]) in (("inch", "letter"), ("mm", "a4")):
+        assert len(pages(*edition)) in LONGEST[edition[0]]
+
+
+def test_no_letter_is_cut_by_the_page(edition: Edition) -> None:
+    """Every letter stands at least a quarter of an inch from the paper's edges."""
+    for number, (width, height, letters) in enumerate(pages_of_letters(demo(*edition)), start=1):
+        for letter in letters:
+            inside = letter.left >= 18 and letter.bottom >= 18 and letter.right <= width - 18 and letter.top <= height - 18
+            assert inside, (number, letter)
+
+
+def test_no_two_letters_overlap(edition: Edition) -> None:
+    """Letters that are not neighbours in a word never lie on each other, in text, tables or drawings."""
+    faults = []
+    for number, (_, _, letters) in enumerate(pages_of_letters(demo(*edition)), start=1):
+        cells: dict[tuple[int, int], list[Letter]] = {}
+        for letter in letters:
+            cells.setdefault((int(letter.left // 12), int(letter.bottom // 12)), []).append(letter)
+        for column, row in cells:
+            near = [other for dc in (0, 1) for dr in (-1, 0, 1) if (dc, dr) != (0, -1) for other in cells.get((column + dc, row + dr), [])]
+            for one, other in combinations(near, 2):
+                wide = min(one.right, other.right) - max(one.left, other.left)
+                high = min(one.top, other.top) - max(one.bottom, other.bottom)
+                if abs(one.place - other.place) > 3 and wide > 0.6 and high > 0.6:
+                    faults.append((number, one, other))
+    assert not faults, faults[:6]
+
+
+def test_every_page_is_at_least_a_quarter_filled(edition: Edition) -> None:
+    """Templates, which are as large as what they show, set aside."""
+    texts = pages(*edition)
+    thin = {number: round(share, 2) for number in range(1, len(texts) + 1)
+            if (share := share_filled(picture(demo(*edition), number))) < 0.25 and "Full-size templates" not in texts[number - 1]}
+    assert not thin
+
+
+def test_no_letter_is_too_small(edition: Edition) -> None:
+    """Nothing under 7.5 pt; under 9 pt only lettering of drawings: figures, fractions and titles in capitals."""
+    for number, (_, _, letters) in enumerate(pages_of_letters(demo(*edition)), start=1):
+        small = [letter for letter in letters if letter.size < LEAST_IN_TEXT - 0.05]
+        assert all(letter.size >= LEAST_IN_DRAWINGS - 0.1 for letter in small), (number, min(small, key=lambda letter: letter.size))
+
+
+def test_fonts_are_the_themes_own_and_embedded(edition: Edition) -> None:
+    """Subsets of faces of the two families, nothing borrowed from the machine."""
+    names = set()
+    with opened(edition) as pdf:
+        for page in pdf.pages:
+            for font in page.Resources.get("/Font", {}).values():
+                inner = font.DescendantFonts[0]
+                assert "/FontFile2" in inner.FontDescriptor
+                names.add(str(inner.BaseFont).split("+")[1])
+    assert names and all(name.startswith(FAMILIES) for name in names)
+
+
+def test_tags_hold_up_in_an_outside_checker(edition: Edition) -> None:
+    """PDF/UA-1 (ISO 14289-1), as the package page-validation judges it."""
+    report = pdf_checker.validate_pdf_bytes(demo(*edition), profile=pdf_checker.ValidationProfile.PDF_UA_1)
+    assert report.is_compliant, [failure.message for failure in report.failures][:5]
+
+
+def test_a_metric_edition_speaks_no_inches(edition: Edition) -> None:
+    """No inch or foot marks, no fractions; what the library says in both units apart (cautions)."""
+    if edition[1] == "mm":
+        for number, text in enumerate(pages(*edition), start=1):
+            assert not re.search(r"[″′]|\bin(ch|ches)? (long|wide|thick)|\d/\d\d?\b(?!\s+in\b)", text), (number, re.findall(r".{12}(?:[″′]|\d/\d\d?\b).{12}", text))
