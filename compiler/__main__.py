@@ -14,4 +14,8 @@ def main() -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    try:
+        sys.exit(main())
+    except KeyboardInterrupt:
+        # While the command line itself was still being read in; what was published before is as it was.
+        sys.exit(1)
