@@ -254,6 +254,24 @@ def test_a_section_that_yields_nothing_is_left_out() -> None:
     assert [("steps", "full", "Full")] == [(after, made.name, made.title) for after, made in derived.sections]
 
 
+def test_a_section_behind_an_empty_one_stands_where_that_would_have_stood() -> None:
+    """Board layouts follow sheet layouts; a bench of solid wood has none of these."""
+
+    @section("Sheets", after="cut list")
+    def sheets(model: Model) -> Any:
+        """Nothing to say."""
+        yield from ()
+
+    @section("Boards", after="sheets")
+    def boards(model: Model) -> Any:
+        """Something."""
+        yield Paragraph("Words.")
+
+    derived = run(Plugin(contract=1, sections=(sheets, boards))).value
+    assert derived is not None
+    assert [("cut list", "boards")] == [(after, made.name) for after, made in derived.sections]
+
+
 @pytest.mark.parametrize(("code", "expected"), [
     ('@check\ndef tips(model: Model) -> Findings:\n    """It tips."""\n', "labels:3 tips has no yield; a check yields error(…), warning(…),"
      " advice(…) or hazard(…)"),

@@ -16,7 +16,7 @@ from compiler.base.report import Diagnostic, Findings, Outcome, Report, Severity
 from compiler.base.showing import Units
 from compiler.guard import call
 from compiler.stages.derive.settings import settings_of
-from compiler.values.contributions import GIVEN, Brought, Contributions, Need, SafetyRule
+from compiler.values.contributions import GIVEN, LANDMARKS, Brought, Contributions, Need, SafetyRule
 from compiler.values.derived import Derived
 from compiler.values.document import Block, Section
 from compiler.values.findings import Finding, Hazard
@@ -53,10 +53,24 @@ def derive(contributions: Contributions, given: Iterable[object], *, keep: Keep 
         run.check(check, last=True)
     run.unanswered()
     sections = [section for entry in contributions.sections if (section := run.section(entry)) is not None]
+    sections = _behind_what_is_there(sections, {entry.thing.name: entry.thing.after for entry in contributions.sections})
     exports = [export for entry in contributions.exports if (export := run.export(entry)) is not None]
     products = tuple(product for product in run.made.values() if product is not None)
     return Outcome(Derived(products=products, sections=tuple(sections), hazards=tuple(run.hazards), exports=tuple(exports)),
                    run.found.report())
+
+
+def _behind_what_is_there(sections: list[tuple[str, Section]], behind: dict[str, str]) -> list[tuple[str, Section]]:
+    """A section that would follow one without pages stands where that one would have stood."""
+    there = {section.name for _, section in sections} | set(LANDMARKS)
+    found = []
+    for after, section in sections:
+        for _ in behind:
+            if after in there or after not in behind:
+                break
+            after = behind[after]
+        found.append((after, section))
+    return found
 
 
 def _given_as(value: object) -> type:
