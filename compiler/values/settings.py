@@ -18,6 +18,7 @@ class Offcut:
     length: Length
     count: int = 1
     mark: str = ""
+    at: Spot | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

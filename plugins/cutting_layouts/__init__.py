@@ -3,7 +3,8 @@
 from compiler.api import Plugin, hook
 
 from .answers import cutting_layouts, sheets_to_buy
-from .pages import board_pages, layout_problems, length_pages, sheet_pages
+from .pages import board_pages, length_pages, sheet_pages
+from .telling import layout_problems
 
 
 @hook

@@ -92,6 +92,11 @@ class Stock:
     def area(self) -> int:
         return self.length * self.width
 
+    @property
+    def price(self) -> int:
+        """What one counts for: its cost, or one coin where that is not known. What the shop has is free."""
+        return 1 if self.cost is None else self.cost
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bench:

@@ -149,20 +149,23 @@ class Bound:
 class Problem:
     """Something amiss in a job: what it is about, one sentence, and the cure. A `warning` leaves the layout standing.
 
-    `{0}`, `{1}` … in the sentence and in the hint are `sizes` in the job's unit: whoever tells it knows how sizes are shown.
+    `{piece}` and `{stock}` in the sentence are those it is about, `{0}`, `{1}` … its counts and then its sizes in the job's unit: whoever
+    tells it knows their names, and how sizes are shown.
     """
 
     code: str
     says: str
     piece: str = ""
+    stock: str = ""
     hint: str = ""
     warning: bool = False
+    counts: tuple[int, ...] = ()
     sizes: tuple[int, ...] = ()
 
-    def told(self, show: Callable[[int], str]) -> tuple[str, str]:
-        """Sentence and hint, with sizes as `show` writes them."""
-        sizes = [show(size) for size in self.sizes]
-        return (self.says.format(*sizes), self.hint.format(*sizes))
+    def told(self, show: Callable[[int], str] = str, called: Callable[[str], str] = str) -> tuple[str, str]:
+        """Sentence and hint."""
+        figures = (*(f"{count:,}" for count in self.counts), *(show(size) for size in self.sizes))
+        return (self.says.format(*figures, piece=called(self.piece), stock=called(self.stock)), self.hint)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,7 +16,6 @@ from compiler.api import (
     Dimensions,
     Edition,
     Figure,
-    Findings,
     Group,
     Heading,
     Inlines,
@@ -27,9 +26,7 @@ from compiler.api import (
     Shop,
     Signal,
     Table,
-    check,
     section,
-    warning,
 )
 
 from .answers import Answer, CuttingLayouts
@@ -133,9 +130,9 @@ def _honest(answer: Answer) -> str:
     if layout.best_possible:
         return "best possible"
     if layout.sheet_count > layout.bound.sheets > 0:
-        return f"at least {layout.bound.sheets} by {layout.bound.reason}"
+        return f"no fewer than {layout.bound.sheets}, by {layout.bound.reason}"
     over = Fraction(layout.cost - layout.bound.cost, max(layout.bound.cost, 1))
-    return f"within {float(over):.1%} of the least".replace("%", " %")
+    return f"at most {float(over):.1%} dearer than the best".replace("%", " %")
 
 
 def _patterns(answer: Answer, edition: Edition, shop: Shop) -> Iterator[PageBlock]:
@@ -190,13 +187,3 @@ def _cuts(sheet: Sheet, unit: Length, name: str, number: int) -> Table:
     return Table(
         "Cuts", columns=columns, groups=(Group(title="", rows=tuple(rows)),), name=f"cuts {name} {number}", dense=True,
     )  # fmt: skip
-
-
-@check
-def layout_problems(layouts: CuttingLayouts) -> Findings:
-    """What the layouts could not do, at no place but the stock's name."""
-    for answer in layouts.answers:
-        for problem in answer.layout.problems:
-            yield warning(f"{answer.question.stock.name}: {problem.says}", hint=problem.hint)
-        if answer.layout.timed_out:
-            yield warning(f"{answer.question.stock.name}: the layout was stopped early and may not come out the same again")

@@ -1,8 +1,8 @@
 """The plan's parts and the shop's stock become jobs, one a stock.
 
 In: the cut list, the shop (kerf, trim, prices, offcuts, table), the stock's own sizes. Out: `Question`s: a job in small whole
-units with the unit's length, and the names that its pieces have on the pages. Sizes go up to the next unit, so that a piece always
-fits. Nothing is solved here.
+units with the unit's length, and what its pieces and sizes are called. Sizes of parts go up to the next unit and sizes of stock down, so
+that what fits on paper fits on the saw. Nothing is solved here.
 """
 
 from __future__ import annotations
@@ -11,10 +11,25 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from compiler.api import CutList, CutRow, Length, Model, Price, Settings, Shop, Stock, ask, inch, mm
+from compiler.api import (
+    ZERO,
+    CutList,
+    CutRow,
+    Length,
+    Model,
+    Price,
+    Settings,
+    Shop,
+    Stock,
+    Volume,
+    ask,
+    inch,
+    mm,
+)
 
 from .job import Bench, Job, Piece, Run, Trims, Way
 from .job import Stock as Size
+from .layout import Problem
 
 Kind = Literal["sheet", "board", "length"]
 
@@ -34,14 +49,23 @@ class LayoutSettings(Settings):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
-    """One stock's job. `unit` is the length of one; `priced` tells whether costs are money (in cents) or only sizes."""
+    """One stock's job. `unit` is the length of one; `priced` tells whether costs are money (in cents) or only sizes.
+
+    `parts` are (piece, row's name, a part's full name); `marks` (offcut, where it lies); `racked` (offcut, its number in the shop's list).
+    `thick` is the thickness bought, for boards. `problems` are those found while asking.
+    """
 
     stock: Stock
     kind: Kind
     job: Job
     unit: Length
     priced: bool
+    parts: tuple[tuple[str, str, str], ...] = ()
     marks: tuple[tuple[str, str], ...] = ()
+    racked: tuple[tuple[str, int], ...] = ()
+    thick: Length = ZERO
+    net: Volume = Volume()
+    problems: tuple[Problem, ...] = ()
 
 
 def questions(cut_list: CutList, model: Model, shop: Shop, settings: LayoutSettings) -> tuple[Question, ...]:
@@ -58,7 +82,7 @@ def questions(cut_list: CutList, model: Model, shop: Shop, settings: LayoutSetti
         elif stock.kind == "board":
             asked.append(_boards(stock, rows, shop, settings, unit))
         else:
-            asked.append(_lengths(stock, rows, shop, settings, unit))
+            asked.append(_lengths(stock, rows, model, shop, settings, unit))
     return tuple(asked)
 
 
@@ -89,21 +113,27 @@ def _sheets(stock: Stock, rows: tuple[CutRow, ...], model: Model, shop: Shop, se
         share = (along / first[1]) * (across / first[0])
         cost = _cents(price.amount * share) if price else _by_area(length, width)
         sizes.append(Size(id=f"sheet {number}", length=length, width=width, cost=cost, trims=Trims(left=trim, right=trim, bottom=trim, top=trim)))
-    marks = []
-    for number, offcut in enumerate((one for one in shop.offcuts if one.stock == stock.key), 1):
+    offcuts = [(f"offcut {number}", at, one) for number, (at, one) in enumerate(((at, one) for at, one in enumerate(shop.offcuts) if one.stock == stock.key), 1)]
+    problems = [] if price or not shop.prices else [Problem(code="no-price", says="there is no price for it, so the smaller sheet counts as the cheaper one", warning=True, hint="Give it one under prices in shop.yaml.")]
+    for name, _, offcut in offcuts:
         length, width = (offcut.length / unit).__floor__(), (offcut.width / unit).__floor__()
-        whole = stock.sheets[0] if stock.sheets else (offcut.width, offcut.length)
-        area = Fraction(length * width) / ((whole[0] / unit) * (whole[1] / unit))
-        # A piece on the rack is paid for: it counts for little, and the smaller for less, so that it goes first.
-        cost = _cents(price.amount * area / 10) if price else _by_area(length, width) // 10
-        sizes.append(Size(id=f"offcut {number}", length=length, width=width, cost=max(cost, 1), count=offcut.count, offcut=True))
-        marks.append((f"offcut {number}", offcut.mark))
+        if min(length, width) <= 2 * trim:
+            problems.append(Problem(code="all-trim", says="{stock} is smaller than what is trimmed off a sheet, and is not used", stock=name, warning=True, hint="Leave it out of the list."))
+        # A piece on the rack is paid for.
+        sizes.append(Size(id=name, length=length, width=width, cost=0, count=0 if min(length, width) <= 2 * trim else offcut.count, offcut=True))
     pieces = tuple(
         Piece(id=row.letter or row.name, length=in_units(row.length, unit), width=in_units(row.width, unit), count=row.number, turnable=row.grain == "any")
         for row in rows
     )
     job = Job(pieces=pieces, stocks=tuple(sizes), kerf=in_units(shop.kerf, unit), runs=_runs(rows, model), bench=_bench(shop, settings, unit))
-    return Question(stock=stock, kind="sheet", job=job, unit=unit, priced=price is not None, marks=tuple(marks))
+    return Question(
+        stock=stock, kind="sheet", job=job, unit=unit, priced=price is not None, parts=_names(rows), problems=tuple(problems),
+        marks=tuple((name, offcut.mark) for name, _, offcut in offcuts), racked=tuple((name, at) for name, at, _ in offcuts),
+    )  # fmt: skip
+
+
+def _names(rows: tuple[CutRow, ...]) -> tuple[tuple[str, str, str], ...]:
+    return tuple((row.letter or row.name, row.name, row.parts[0] if row.parts else "") for row in rows)
 
 
 def _runs(rows: tuple[CutRow, ...], model: Model) -> tuple[Run, ...]:
@@ -130,18 +160,27 @@ def _boards(stock: Stock, rows: tuple[CutRow, ...], shop: Shop, settings: Layout
         volume = length * widest * rough
         cost = _cents(price.amount * volume.board_feet) if price else int(volume.cubic_inches * 10)
         sizes.append(Size(id=f"board {length.inches}", length=(length / unit).__floor__(), width=(widest / unit).__floor__(), cost=cost, trims=trims))
-    pieces = []
+    pieces, problems = [], []
+    room = widest - settings.edge_trim * 2
     for row in rows:
         width, strips = row.rough_width, row.strips
-        if strips > 1:
+        if strips > 1 and room > settings.joint_allowance * 2:
             width = row.rough_width / strips + settings.joint_allowance * 2
             # The plan's number of strips is that of finished widths; trimmed boards may take one more.
-            while width > widest - settings.edge_trim * 2:
+            while width > room:
                 strips += 1
                 width = row.rough_width / strips + settings.joint_allowance * 2
+            if strips > row.strips + 1 or (strips > row.strips and row.width / row.strips > widest):
+                problems.append(
+                    Problem(
+                        code="few-strips", says="{0} strips are too few to glue {piece} up from boards that are at most {2} wide: it is laid out as {1}", warning=True,
+                        piece=row.letter or row.name, counts=(row.strips, strips), sizes=(in_units(widest, unit),), hint=f"Write glue-up: {strips} strips.",
+                    )
+                )  # fmt: skip
         pieces.append(Piece(id=row.letter or row.name, length=in_units(row.rough_length, unit), width=in_units(width, unit), count=row.number * strips))
     job = Job(pieces=tuple(pieces), stocks=tuple(sizes), kerf=in_units(shop.kerf, unit), bench=_bench(shop, settings, unit))
-    return Question(stock=stock, kind="board", job=job, unit=unit, priced=price is not None)
+    net = sum((row.volume for row in rows), Volume())
+    return Question(stock=stock, kind="board", job=job, unit=unit, priced=price is not None, parts=_names(rows), thick=rough, net=net, problems=tuple(problems))
 
 
 def _board_lengths(stock: Stock, rows: tuple[CutRow, ...]) -> tuple[Length, ...]:
@@ -153,8 +192,8 @@ def _board_lengths(stock: Stock, rows: tuple[CutRow, ...]) -> tuple[Length, ...]
     return stock.lengths or (inch(96),)
 
 
-def _lengths(stock: Stock, rows: tuple[CutRow, ...], shop: Shop, settings: LayoutSettings, unit: Length) -> Question:
-    """Rods, mouldings and tape: one dimension, a unit wide; a mitred end costs the slant of its thickness besides."""
+def _lengths(stock: Stock, rows: tuple[CutRow, ...], model: Model, shop: Shop, settings: LayoutSettings, unit: Length) -> Question:
+    """Rods, mouldings and tape: one dimension, a unit wide; each mitred end costs the slant of its thickness besides (common practice, no source)."""
     price = _price(stock, shop, "foot") or _price(stock, shop, "piece")
     trims = Trims(left=in_units(settings.end_trim, unit), right=in_units(settings.end_trim, unit))
     sizes = []
@@ -163,11 +202,16 @@ def _lengths(stock: Stock, rows: tuple[CutRow, ...], shop: Shop, settings: Layou
         cost = _cents(amount) if amount is not None else int(length.inches * 10)
         sizes.append(Size(id=f"length {length.inches}", length=(length / unit).__floor__(), width=1, cost=cost, trims=trims))
     pieces = tuple(
-        Piece(id=row.letter or row.name, length=in_units(row.length, unit), width=1, count=row.number, allowance=in_units(row.thickness, unit) if "mitre" in row.note else 0)
+        Piece(id=row.letter or row.name, length=in_units(row.length, unit), width=1, count=row.number, allowance=in_units(row.thickness * _mitres(row, model), unit))
         for row in rows
     )
     job = Job(pieces=pieces, stocks=tuple(sizes), kerf=in_units(shop.kerf, unit), bench=_bench(shop, settings, unit))
-    return Question(stock=stock, kind="length", job=job, unit=unit, priced=price is not None)
+    return Question(stock=stock, kind="length", job=job, unit=unit, priced=price is not None, parts=_names(rows))
+
+
+def _mitres(row: CutRow, model: Model) -> int:
+    """The most mitred ends that a part of this row has."""
+    return max((sum(1 for feature in model.part(name).features if feature.called == "mitre") for name in row.parts), default=0)
 
 
 def _price(stock: Stock, shop: Shop, per: str) -> Price | None:

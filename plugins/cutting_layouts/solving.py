@@ -20,6 +20,7 @@ from .layout import Bound, Layout, Node, Placement, Problem, Sheet
 from .lengths import cheapest_bars
 from .offcut import gathered
 from .packing import Bin, Pattern, Tally
+from .rack import rack_first
 from .sawing import Label, offcuts, place, saw
 from .search import Plan, Task, cheapest
 from .tidy import tidy
@@ -64,11 +65,12 @@ def lay_out(job: Job, *, linear: bool = False) -> Layout:
     if found.plan is None:
         return _empty((*problems, Problem(code="no-room", says="no place was found for all parts in the stock there is", hint="Add a size, or more of one.")))
     trees = _rows(found, job.kerf) if linear else _trees(found, job)
+    cost = sum(found.task.bins[kind].cost for kind, _ in trees)
     return Layout(
         sheets=_sheets(trees, found, job),
-        cost=found.task.cost(found.plan),
+        cost=cost,
         bound=found.bound,
-        best_possible=found.task.cost(found.plan) <= found.bound.cost,
+        best_possible=cost <= found.bound.cost,
         stopped_early=found.stopped,
         timed_out=found.tally.timed_out,
         problems=problems,
@@ -82,7 +84,7 @@ def cheapest_stock(job: Job, *, linear: bool = False, effort: float = 1.0) -> Fo
     blocks = tuple(lot.block for lot in found)
     many = sum(block.count for block in blocks)
     bins = tuple(
-        Bin(stock.usable_length, stock.usable_width, stock.cost or 1, many if stock.count is None else min(many, stock.count)) for stock in stocks
+        Bin(stock.usable_length, stock.usable_width, stock.price, many if stock.count is None else min(many, stock.count)) for stock in stocks
     )
     task = Task(bins, tuple(stock.count for stock in stocks), blocks, job.kerf)
     limit, tally = proven(bins, task.counts, blocks, job.kerf), Tally()
@@ -100,13 +102,14 @@ def _work(amount: tuple[float, float, float], many: int, effort: float = 1.0) ->
 
 
 def _by_price(stock: Stock) -> tuple[int, int, str]:
-    return (stock.cost or 0, stock.area, stock.id)
+    return (stock.price, stock.area, stock.id)
 
 
 def _trees(found: Found, job: Job) -> list[tuple[int, Tree]]:
     """Every bin's kind with its tree of cuts, by the second pass."""
     assert found.plan is not None
-    plan = gathered(found.task, found.plan, job.bench.keep, work=_work(_GATHERED, found.task.number), tally=found.tally)
+    plan = rack_first(found.task, found.plan, work=_work(_TIDIED, found.task.number), tally=found.tally)
+    plan = gathered(found.task, plan, job.bench.keep, work=_work(_GATHERED, found.task.number), tally=found.tally)
     sawn = tidy(found.task, plan, job.bench.keep, work=_work(_TIDIED, found.task.number), tally=found.tally)
     return [(one.bin, one.tree) for one in sawn]
 

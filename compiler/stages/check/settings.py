@@ -179,7 +179,10 @@ class _Reader:
                 self._findings.error("unknown-material", f"There is no stock `{words.get('stock', '')}` in the library.", spot.key("stock"))
             elif sizes:
                 count = words.get("count", "1")
-                found.append(Offcut(stock=stock.value.key, width=sizes[0], length=sizes[1], count=int(count) if count.isdigit() else 1, mark=words.get("mark", "")))
+                if not count.isdigit() or int(count) == 0:
+                    self._findings.error("count", f"There can't be `{count}` of an offcut.", spot.key("count"), "Write how many there are: count: 1.")
+                    continue
+                found.append(Offcut(stock=stock.value.key, width=sizes[0], length=sizes[1], count=int(count), mark=words.get("mark", ""), at=spot))
         return tuple(found)
 
     def _sizes(self, written: str, at: Spot, units: Units) -> tuple[Length, Length] | None:

@@ -21,7 +21,7 @@ def jobs(draw: st.DrawFn, most: int = 150) -> Job:
     if draw(st.booleans()):
         stocks.append(Stock(id="half", length=1536, width=1536, cost=4500, trims=trims))
     if draw(st.booleans()):
-        stocks.append(Stock(id="rack", length=draw(st.integers(300, 2000)), width=draw(st.integers(200, 1200)), cost=300, count=draw(st.integers(1, 2)), offcut=True))
+        stocks.append(Stock(id="rack", length=draw(st.integers(300, 2000)), width=draw(st.integers(200, 1200)), cost=draw(st.sampled_from((0, 300))), count=draw(st.integers(1, 2)), offcut=True))
     left = draw(st.integers(1, most))
     pieces = []
     while left > 0:

@@ -56,7 +56,7 @@ def least(job: Job) -> int | None:
             for part in (*_parts(members), members):
                 # Of endless stock it is no loss to say that the next sheet holds the highest piece.
                 if (at < len(scarce) or part >> (members.bit_length() - 1)) and holds(stock, part):
-                    offers.append((stock.cost or 1) + cheapest(members & ~part, min(at + 1, len(scarce))))
+                    offers.append(stock.price + cheapest(members & ~part, min(at + 1, len(scarce))))
         return min(offers, default=float("inf"))
 
     found = cheapest(whole, 0)
@@ -76,7 +76,7 @@ def _small_job(draw: Random) -> Job:
     if draw.random() < 0.4:
         stocks.append(Stock(id="half", length=long, width=max(wide // 2, 30), cost=draw.randint(45, 70), trims=trim))
     if draw.random() < 0.3:
-        stocks.append(Stock(id="rack", length=long * 2 // 3, width=wide * 2 // 3, cost=5, count=draw.randint(1, 2), offcut=True))
+        stocks.append(Stock(id="rack", length=long * 2 // 3, width=wide * 2 // 3, cost=draw.choice((0, 5)), count=draw.randint(1, 2), offcut=True))
     pieces, left = [], draw.randint(1, 8)
     while left:
         count = draw.randint(1, min(left, 3))

@@ -212,7 +212,7 @@ def _follows(one: Box, other: Box, way: Way, kerf: int) -> bool:
 
 
 def _money(job: Job, layout: Layout, stocks: dict[str, Stock]) -> list[str]:
-    cost = sum(sheet.copies * (stocks[sheet.stock].cost or 1) for sheet in layout.sheets if sheet.stock in stocks)
+    cost = sum(sheet.copies * stocks[sheet.stock].price for sheet in layout.sheets if sheet.stock in stocks)
     found = []
     if layout.cost != cost:
         found.append(f"costs {cost}, but says {layout.cost}")
