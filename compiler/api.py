@@ -9,6 +9,7 @@ A plugin is a folder whose `__init__` has one function:
 """
 
 from compiler.base.measures import ZERO, Angle, Area, Length, Volume, degrees, inch, mm
+from compiler.draw.flat_layers import FlatLayer, flat_layers
 from compiler.draw.flat_parts import flat_parts
 from compiler.hooks import hook
 from compiler.values import ask
@@ -138,6 +139,7 @@ __all__ = [
     "Figure",
     "Findings",
     "FinishUse",
+    "FlatLayer",
     "Group",
     "Grow",
     "HardwareList",
@@ -216,6 +218,7 @@ __all__ = [
     "degrees",
     "error",
     "export",
+    "flat_layers",
     "flat_parts",
     "hazard",
     "hook",

@@ -3,6 +3,7 @@
 from compiler.api import Plugin, hook
 
 from .answers import cutting_layouts, sheets_to_buy
+from .flat import sheets_dxf
 from .pages import board_pages, length_pages, sheet_pages
 from .telling import layout_problems
 
@@ -13,5 +14,6 @@ def plugin() -> Plugin:
         contract=1,
         tasks=(cutting_layouts, sheets_to_buy),
         checks=(layout_problems,),
+        exports=(sheets_dxf,),
         sections=(sheet_pages, board_pages, length_pages),
     )
