@@ -26,6 +26,7 @@ STEP_FIELDS = ("makes", "adds", "works", "view", "photo", "time", "tools", "repe
 TITLE_FIELDS = ("skill", "subtitle", "time")
 
 _FIELD = re.compile(r":([a-z][a-z -]*):(?:\s+(.*))?$")
+_ADDRESS = re.compile(r"https?://[!-~]{3,192}")
 _TIME = re.compile(r"(?:(\d+)\s*h)?\s*(?:(\d+)\s*min)?$")
 
 
@@ -120,7 +121,13 @@ class _Reader:
                 step = replace(step, repeat=int(value))
             else:
                 self.found.error("bad-field", f"repeat is {value!r}.", at, "Write a whole number: 2.")
-        return replace(step, video=fields["video"][0]) if "video" in fields else step
+        if "video" in fields:
+            address, at = fields["video"]
+            if _ADDRESS.fullmatch(address):
+                step = replace(step, video=address)
+            else:
+                self.found.error("bad-field", f"video is {address!r}.", at, "Write the whole address, at most 200 letters: https://…")
+        return step
 
     def _fields(self, body: list[Token], allowed: Iterable[str]) -> tuple[dict[str, tuple[str, Spot]], list[Token]]:
         """The field list that follows a heading, and the rest. A field's place is its value's."""
