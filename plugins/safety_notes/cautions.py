@@ -37,6 +37,9 @@ MOST = 3
 """Cautions before one step. A wall of them is not read (common practice, no source): the gravest stand there, the others of
 that step on the safety page, which every step with cautions points to."""
 
+TOGETHER = 5
+"""Sentences in one block: a longer one would not break across pages (common practice, no source)."""
+
 PLACING = ("lift heavy case", "mount to wall", "fix anti-tip strap", "fit lid")
 
 
@@ -192,13 +195,12 @@ def _protection(model: Model, library: Library, known: dict[str, LibraryOperatio
 
 
 def _signals(rows: list[tuple[str, str, str]]) -> tuple[Signal, ...]:
-    """One block per signal word, the gravest first; its sentences in the order they were asked for."""
-    return tuple(
-        Signal(
-            word=word,
-            content=tuple((says,) for rank, says, _ in rows if rank == word),
-            source=", ".join(dict.fromkeys(source for rank, _, source in rows if rank == word)),
-        )
-        for word in RANK
-        if any(rank == word for rank, _, _ in rows)
-    )  # fmt: skip
+    """Blocks of one signal word each, the gravest first; its sentences in the order they were asked for, few enough to be read."""
+    found = []
+    for word in RANK:
+        mine = [row for row in rows if row[0] == word]
+        for start in range(0, len(mine), TOGETHER):
+            some = mine[start : start + TOGETHER]
+            source = ", ".join(dict.fromkeys(source for _, _, source in some))
+            found.append(Signal(word=word, content=tuple((says,) for _, says, _ in some), source=source))
+    return tuple(found)
