@@ -1,4 +1,4 @@
-"""Rectangles into rectangles by edge-to-edge cuts: the only module that calls the solver.
+"""Rectangles into rectangles by edge-to-edge cuts: with bars.py the only module that calls the solver.
 
 In: bins (stock less its trims), blocks (sizes with a count), the kerf and how much work to do. Out: patterns, one per bin
 used, that respect kerf, grain and count. The work is bounded by queue sizes and numbers of iterations, never by a clock,
