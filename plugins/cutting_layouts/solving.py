@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from . import packing
+from .bars import bars
 from .blocks import Lot, lots, opened
 from .bound import bound as proven
 from .eject import Work
@@ -85,7 +86,8 @@ def cheapest_stock(job: Job, *, linear: bool = False) -> Found:
     if len(task.bins) == 1:
         work.left = min(work.left, _ONE_KIND)
     if linear:
-        plan, _, stopped, limit = cheapest_lengths(task, limit, work=work, tally=tally)
+        known = bars(task, limit, tally)
+        plan, _, stopped, limit = cheapest_lengths(task, limit, work=work, tally=tally, known=known)
     else:
         plan, _, stopped = cheapest(task, limit, work=work, tally=tally)
     return Found(task, stocks, found, limit, plan, stopped, tally)
