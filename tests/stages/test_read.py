@@ -26,7 +26,7 @@ def test_files_that_are_not_there_are_remembered(folder: Path) -> None:
     """Their coming is a change, too."""
     source = read(folder).value
     assert source is not None
-    assert ("notes.md", "letters.yaml", "shop.yaml") == source.absent
+    assert ("notes.md", "letters.yaml", "shop.yaml", "sponsor.yaml") == source.absent
 
 
 def test_a_folder_without_a_design(tmp_path: Path) -> None:
