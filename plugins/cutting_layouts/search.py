@@ -45,12 +45,6 @@ class Task:
     def number(self) -> int:
         return sum(block.count for block in self.blocks)
 
-    @property
-    def is_linear(self) -> bool:
-        """Whether only the lengths matter."""
-        widths = {one.width for one in self.bins} | {block.width for block in self.blocks}
-        return len(widths) == 1 and not any(block.turnable for block in self.blocks)
-
 
 def cheapest(
     task: Task, bound: Bound, *, work: Work, tally: Tally, known: Plan | None = None
@@ -83,9 +77,9 @@ def cheapest(
 def _solved(task: Task, known: Plan | None, bound: Bound, work: Work, tally: Tally) -> Plan | None:
     """The solver's own best by a few quick methods, or what is known where that has fewer bins.
 
-    For one kind of stock only: with several the solver's own bound takes seconds. Lengths have a quicker way.
+    For one kind of stock only: with several the solver's own bound takes seconds.
     """
-    if task.is_linear or len(task.bins) > 1 or task.counts[0] is not None or task.number > _MOST_SOLVED:
+    if len(task.bins) > 1 or task.counts[0] is not None or task.number > _MOST_SOLVED:
         return known
     if known is not None and done(task, known, bound):
         return known

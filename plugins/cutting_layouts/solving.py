@@ -11,14 +11,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from . import packing
-from .bars import bars
 from .blocks import Lot, lots, opened
 from .bound import bound as proven
 from .eject import Work
 from .job import Job, Stock, Way
 from .judging import judge, useful
 from .layout import Bound, Layout, Node, Placement, Problem, Sheet
-from .lengths import cheapest_lengths
+from .lengths import cheapest_bars
 from .offcut import gathered
 from .packing import Bin, Pattern, Tally
 from .rack import rack_first
@@ -30,7 +29,7 @@ from .tree import Leaf, Tree, split
 SOLVER = packing.SOLVER
 
 _SEARCHED = (1000.0, 90.0, 8000.0)
-_ONE_KIND = 2600.0
+_ONE_KIND = 3000.0
 _GATHERED = (60.0, 4.0, 400.0)
 _TIDIED = (60.0, 6.0, 600.0)
 """Work for the first and the second pass: least, for each piece, most. A unit is about a thousandth of a second.
@@ -78,23 +77,8 @@ def lay_out(job: Job, *, linear: bool = False) -> Layout:
     )
 
 
-def cheapest_stock(job: Job, *, linear: bool = False) -> Found:
-    """Which stock, and what lies on it, before the cuts are put in order."""
-    task, stocks, found = task_of(job)
-    limit, tally = proven(task.bins, task.counts, task.blocks, job.kerf), Tally()
-    work = _work(_SEARCHED, task.number)
-    if len(task.bins) == 1:
-        work.left = min(work.left, _ONE_KIND)
-    if linear:
-        known = bars(task, limit, tally)
-        plan, _, stopped, limit = cheapest_lengths(task, limit, work=work, tally=tally, known=known)
-    else:
-        plan, _, stopped = cheapest(task, limit, work=work, tally=tally)
-    return Found(task, stocks, found, limit, plan, stopped, tally)
-
-
-def task_of(job: Job) -> tuple[Task, tuple[Stock, ...], tuple[Lot, ...]]:
-    """What the search is asked, with the stock that its bins are, and the pieces that its blocks are."""
+def cheapest_stock(job: Job, *, linear: bool = False, effort: float = 1.0) -> Found:
+    """Which stock, and what lies on it, before the cuts are put in order. `effort` makes the fixed amount of work larger or smaller."""
     found, _ = lots(job)
     stocks = tuple(stock for stock in sorted(job.stocks, key=_by_price) if useful(stock))
     blocks = tuple(lot.block for lot in found)
@@ -102,12 +86,19 @@ def task_of(job: Job) -> tuple[Task, tuple[Stock, ...], tuple[Lot, ...]]:
     bins = tuple(
         Bin(stock.usable_length, stock.usable_width, stock.price, many if stock.count is None else min(many, stock.count)) for stock in stocks
     )
-    return Task(bins, tuple(stock.count for stock in stocks), blocks, job.kerf), stocks, found
+    task = Task(bins, tuple(stock.count for stock in stocks), blocks, job.kerf)
+    limit, tally = proven(bins, task.counts, blocks, job.kerf), Tally()
+    known = cheapest_bars(bins, blocks, job.kerf, limit, tally) if linear else None
+    work = _work(_SEARCHED, many, effort)
+    if len(bins) == 1:
+        work.left = min(work.left, effort * _ONE_KIND)
+    plan, _, stopped = cheapest(task, limit, work=work, tally=tally, known=known)
+    return Found(task, stocks, found, limit, plan, stopped, tally)
 
 
-def _work(amount: tuple[float, float, float], many: int) -> Work:
+def _work(amount: tuple[float, float, float], many: int, effort: float = 1.0) -> Work:
     least, each, most = amount
-    return Work(min(most, max(least, each * many)))
+    return Work(effort * min(most, max(least, each * many)))
 
 
 def _by_price(stock: Stock) -> tuple[int, int, str]:
