@@ -1,6 +1,6 @@
 """Golden page images: pages as they were last looked at and found good.
 
-`python -m tests.pages.golden` writes them anew; look at each before keeping it. In: the sample document. Out: grey PNG
+`python -m tests.pages.golden` writes them anew; look at each before keeping it. In: the sample document and the demo plans. Out: grey PNG
 files of 60 dots an inch in tests/pages/golden/; a page that differs leaves a picture in tests/pages/out/: old, new, and
 what changed in black on the two laid over each other.
 """
@@ -12,6 +12,7 @@ from typing import Any
 
 from PIL import Image, ImageChops
 
+from tests.pages.demos import demo, pages
 from tests.pages.printed import picture, printed
 
 FOLDER = Path(__file__).parent / "golden"
@@ -29,8 +30,23 @@ PAGES: dict[str, tuple[dict[str, Any], int]] = {
 }
 
 
+DEMO_PAGES: dict[str, tuple[tuple[str, str, str], str]] = {
+    "bookcase-cover": (("low-bookcase", "inch", "letter"), ""),
+    "bookcase-cut-list": (("low-bookcase", "inch", "letter"), "Rough sizes"),
+    "bookcase-exploded": (("low-bookcase", "inch", "letter"), "Parts travel along their joints"),
+    "bookcase-sizes": (("low-bookcase", "inch", "letter"), "Outside sizes and openings"),
+    "bookcase-steps": (("low-bookcase", "inch", "letter"), "Fit the frame to the case"),
+    "cabinet-steps": (("tool-wall-cabinet", "mm", "a4"), "Hang the doors"),
+}
+"""Pages of demo plans, found by words that stand on them: numbers of pages move."""
+
+
 def now(name: str) -> Image.Image:
     """The page as it comes out now."""
+    if name in DEMO_PAGES:
+        plan, words = DEMO_PAGES[name]
+        page = next(number for number, text in enumerate(pages(*plan), start=1) if words in " ".join(text.split()))
+        return picture(demo(*plan), page, DOTS)
     edition, page = PAGES[name]
     return picture(printed(**edition).content, page, DOTS)
 
@@ -62,7 +78,7 @@ def show(name: str, old: Image.Image, new: Image.Image) -> Path:
 def main() -> None:
     """Write all golden images."""
     FOLDER.mkdir(exist_ok=True)
-    for name in PAGES:
+    for name in (*PAGES, *DEMO_PAGES):
         now(name).save(FOLDER / f"{name}.png", optimize=True)
 
 

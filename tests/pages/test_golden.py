@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 from PIL import Image
 
-from tests.pages.golden import FOLDER, PAGES, differs, now, show
+from tests.pages.golden import DEMO_PAGES, FOLDER, PAGES, differs, now, show
 
 
-@pytest.mark.parametrize("name", list(PAGES))
+@pytest.mark.parametrize("name", [*PAGES, *DEMO_PAGES])
 def test_page_looks_as_it_did(name: str) -> None:
     """At most 2 pixels in 1000 differ; else tests/pages/out/ has a picture of the difference."""
     old, new = Image.open(FOLDER / f"{name}.png").convert("L"), now(name)
