@@ -10,14 +10,14 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from .blocks import lots
 from .bound import bound
 from .eject import Work
 from .job import Job, Piece, Way
 from .judging import useful
 from .layout import Bound, Layout
-from .packing import Bin, Tally
-from .search import Task, cheapest
+from .packing import Tally
+from .search import cheapest
+from .solving import task_of
 
 _TRIALS = 48
 _SHRUNK = 4
@@ -95,17 +95,15 @@ class _Trials:
     def __init__(self, job: Job, layout: Layout) -> None:
         self.left = _TRIALS
         prices = {stock.id: stock.price for stock in job.stocks}
-        bought = [prices[sheet.stock] for sheet in layout.sheets]
-        self._most = layout.cost - min(bought)
+        bought = [prices[sheet.stock] for sheet in layout.sheets if prices[sheet.stock]]
+        self._most = layout.cost - min(bought, default=layout.cost + 1)
 
     def saved(self, job: Job) -> tuple[int, int] | None:
         """Cost and sheets of the changed job, if that saves a sheet."""
         if self.left <= 0:
             return None
-        task = _task(job)
-        if task is None:
-            return (0, 0) if self._most >= 0 and not any(piece.count for piece in job.pieces) else None
-        if bound(task.bins, task.counts, task.blocks, task.kerf).cost > self._most:
+        task, _, _ = task_of(job)
+        if not task.blocks or bound(task.bins, task.counts, task.blocks, task.kerf).cost > self._most:
             return None
         self.left -= 1
         least, each, most = _WORK
@@ -116,18 +114,6 @@ class _Trials:
         if plan is None or task.cost(plan) > self._most:
             return None
         return (task.cost(plan), len(plan))
-
-
-def _task(job: Job) -> Task | None:
-    """The search's question; None where some piece fits nowhere, or nothing is left."""
-    found, _ = lots(job)
-    stocks = [stock for stock in sorted(job.stocks, key=lambda one: (one.cost or 0, one.area, one.id)) if useful(stock)]
-    blocks = tuple(lot.block for lot in found)
-    if not blocks:
-        return None
-    number = sum(block.count for block in blocks)
-    bins = tuple(Bin(one.usable_length, one.usable_width, one.price, number if one.count is None else one.count) for one in stocks)
-    return Task(bins, tuple(stock.count for stock in stocks), blocks, job.kerf)
 
 
 def _fewer(job: Job, trials: _Trials) -> Saving | None:

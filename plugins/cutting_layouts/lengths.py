@@ -7,7 +7,6 @@ allowance, so here a length is a length.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
 from dataclasses import replace
 from math import ceil
 
@@ -15,19 +14,11 @@ from .bound import whole_stock
 from .columns import Column, Columns, proven, rounded
 from .eject import Work, in_a_row
 from .layout import Bound
-from .packing import Bin, Block, Pattern, Tally
+from .packing import Pattern, Tally
 from .search import Plan, Task, cheapest, done
 
 _ROUNDINGS = (0.4, 0.0, 0.3, 0.2, 0.5, 0.1, 0.35, 0.05)
 _MOST_KINDS = 80
-
-
-def is_linear(task: Task) -> bool:
-    """Whether only the lengths matter."""
-    width = task.bins[0].width
-    return all(one.width == width for one in task.bins) and all(
-        block.width == width and not block.turnable for block in task.blocks
-    )
 
 
 def cheapest_lengths(
@@ -60,10 +51,3 @@ def cheapest_lengths(
 
 def _pattern(task: Task, column: Column) -> Pattern:
     return Pattern(column.bin, in_a_row(range(len(task.blocks)), task.blocks, column.counts, task.kerf))
-
-
-def cheapest_bars(bins: Sequence[Bin], blocks: Sequence[Block], kerf: int, limit: Bound, tally: Tally) -> Plan | None:
-    """A good plan for lengths, from the relaxation alone: where the search of the whole job starts."""
-    counts = tuple(None if one.count >= sum(block.count for block in blocks) else one.count for one in bins)
-    task = Task(tuple(replace(one, count=1) for one in bins), counts, tuple(blocks), kerf)
-    return cheapest_lengths(task, limit, work=Work(8.0 * task.number), tally=tally)[0]

@@ -73,7 +73,7 @@ def _placed(task: Task, plan: Plan, kind: int, shrunk: Bin, work: Work, tally: T
     found, homeless = place_all((*task.bins, shrunk), start, task.blocks, task.kerf, work=work, tally=tally)
     if homeless:
         return None
-    return tuple(replace(pattern, bin=kind) if pattern.bin == len(task.bins) else pattern for pattern in found)
+    return tuple(replace(pattern, bin=kind) if pattern.bin == len(task.bins) else pattern for pattern in found if pattern.spots)
 
 
 def _inside(pattern: Pattern, one: Bin) -> tuple[Spot, ...]:

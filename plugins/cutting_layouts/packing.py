@@ -1,4 +1,4 @@
-"""Rectangles into rectangles by edge-to-edge cuts: with lengths.py the only module that calls the solver.
+"""Rectangles into rectangles by edge-to-edge cuts: with bars.py the only module that calls the solver.
 
 In: bins (stock less its trims), blocks (sizes with a count), the kerf and how much work to do. Out: patterns, one per bin
 used, that respect kerf, grain and count. The work is bounded by queue sizes and numbers of iterations, never by a clock,
@@ -9,7 +9,7 @@ Knows nothing of pieces, prices per sheet kept or cuts.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
@@ -41,7 +41,6 @@ class Aim(StrEnum):
 
     COST = "VariableSizedBinPacking"
     BINS = "BinPacking"
-    LEFTOVER = "BinPackingWithLeftovers"
     CUTS = "BinPackingCuttingCost"
 
 
@@ -54,12 +53,8 @@ class Effort:
     rounds: int = 0
 
 
-TREE_64 = Effort("tree", 64)
 TREE_256 = Effort("tree", 256)
 VALUES = Effort("values", 32, 8)
-KNAPSACKS = Effort("knapsacks", 64)
-HALVES = Effort("halves", 32)
-COLUMNS = Effort("columns", 32)
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -108,7 +103,6 @@ class Tally:
 
     calls: int = 0
     timed_out: bool = False
-    notes: list[str] = field(default_factory=list)
 
 
 def pack(
@@ -165,19 +159,10 @@ def _solve(builder: Any, effort: Effort, tally: Tally) -> Any:
         case "tree":
             search.use_tree_search = True
             search.not_anytime_tree_search_queue_size = effort.queue
-        case "values":
+        case _:
             search.use_sequential_value_correction = True
             search.not_anytime_sequential_value_correction_number_of_iterations = effort.rounds
             search.sequential_value_correction_subproblem_tree_search_queue_size = effort.queue
-        case "knapsacks":
-            search.use_sequential_single_knapsack = True
-            search.not_anytime_sequential_single_knapsack_subproblem_tree_search_queue_size = effort.queue
-        case "halves":
-            search.use_dichotomic_search = True
-            search.not_anytime_dichotomic_search_subproblem_tree_search_queue_size = effort.queue
-        case _:
-            search.use_column_generation = True
-            search.column_generation_subproblem_tree_search_queue_size = effort.queue
     output = solver.optimize(builder.build(), search)
     tally.calls += 1
     tally.timed_out = tally.timed_out or output.time >= LONGEST

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from .eject import Work, fill_one, place_all
 from .layout import Bound
@@ -22,6 +22,9 @@ _MOST_VISITED = 20_000
 _LEAST_WORK = 100.0
 _ROUNDS = 6
 _MOST_SOLVED = 120
+_RACED = 500.0
+"""Work that the solver's own methods leave for the race."""
+
 _QUEUE = 16
 
 
@@ -44,6 +47,17 @@ class Task:
     @property
     def number(self) -> int:
         return sum(block.count for block in self.blocks)
+
+    def of(self, plan: Plan) -> Task:
+        """The task that these patterns alone answer."""
+        counts = Counter(spot.block for pattern in plan for spot in pattern.spots)
+        return replace(self, blocks=tuple(replace(block, count=counts[number]) for number, block in enumerate(self.blocks)))
+
+    @property
+    def is_linear(self) -> bool:
+        """Whether only the lengths matter."""
+        widths = {one.width for one in self.bins} | {block.width for block in self.blocks}
+        return len(widths) == 1 and not any(block.turnable for block in self.blocks)
 
 
 def cheapest(
@@ -77,15 +91,17 @@ def cheapest(
 def _solved(task: Task, known: Plan | None, bound: Bound, work: Work, tally: Tally) -> Plan | None:
     """The solver's own best by a few quick methods, or what is known where that has fewer bins.
 
-    For one kind of stock only: with several the solver's own bound takes seconds.
+    For one kind of stock only: with several the solver's own bound takes seconds. Lengths have a quicker way.
     """
-    if len(task.bins) > 1 or task.counts[0] is not None or task.number > _MOST_SOLVED:
+    if task.is_linear or len(task.bins) > 1 or task.counts[0] is not None or task.number > _MOST_SOLVED:
         return known
     if known is not None and done(task, known, bound):
         return known
     one, best = task.bins[0], known
     bins = (Bin(one.length, one.width, one.cost, task.number),)
     for effort, first, took in ((VALUES, First.ALONG, 0.085), (TREE_256, First.ALONG, 0.065), (VALUES, First.ACROSS, 0.085)):
+        if best is not None and work.left < took * task.number**2 + _RACED:
+            break
         work.left -= took * task.number**2
         plan = pack(bins, task.blocks, task.kerf, aim=Aim.BINS, effort=effort, first=first, tally=tally)
         if plan is not None and (best is None or task.rank(plan) < task.rank(best)):

@@ -11,13 +11,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from . import packing
+from .bars import bars
 from .blocks import Lot, lots, opened
 from .bound import bound as proven
 from .eject import Work
 from .job import Job, Stock, Way
 from .judging import judge, useful
 from .layout import Bound, Layout, Node, Placement, Problem, Sheet
-from .lengths import cheapest_bars
+from .lengths import cheapest_lengths
 from .offcut import gathered
 from .packing import Bin, Pattern, Tally
 from .rack import rack_first
@@ -28,8 +29,8 @@ from .tree import Leaf, Tree, split
 
 SOLVER = packing.SOLVER
 
-_SEARCHED = (1000.0, 90.0, 8000.0)
-_ONE_KIND = 3000.0
+_SEARCHED = (1000.0, 75.0, 8000.0)
+_ONE_KIND = 2000.0
 _GATHERED = (60.0, 4.0, 400.0)
 _TIDIED = (60.0, 6.0, 600.0)
 """Work for the first and the second pass: least, for each piece, most. A unit is about a thousandth of a second.
@@ -77,8 +78,23 @@ def lay_out(job: Job, *, linear: bool = False) -> Layout:
     )
 
 
-def cheapest_stock(job: Job, *, linear: bool = False, effort: float = 1.0) -> Found:
-    """Which stock, and what lies on it, before the cuts are put in order. `effort` makes the fixed amount of work larger or smaller."""
+def cheapest_stock(job: Job, *, linear: bool = False) -> Found:
+    """Which stock, and what lies on it, before the cuts are put in order."""
+    task, stocks, found = task_of(job)
+    limit, tally = proven(task.bins, task.counts, task.blocks, job.kerf), Tally()
+    work = _work(_SEARCHED, task.number)
+    if len(task.bins) == 1:
+        work.left = min(work.left, _ONE_KIND)
+    if linear:
+        known = bars(task, limit, tally)
+        plan, _, stopped, limit = cheapest_lengths(task, limit, work=work, tally=tally, known=known)
+    else:
+        plan, _, stopped = cheapest(task, limit, work=work, tally=tally)
+    return Found(task, stocks, found, limit, plan, stopped, tally)
+
+
+def task_of(job: Job) -> tuple[Task, tuple[Stock, ...], tuple[Lot, ...]]:
+    """What the search is asked, with the stock that its bins are, and the pieces that its blocks are."""
     found, _ = lots(job)
     stocks = tuple(stock for stock in sorted(job.stocks, key=_by_price) if useful(stock))
     blocks = tuple(lot.block for lot in found)
@@ -86,19 +102,12 @@ def cheapest_stock(job: Job, *, linear: bool = False, effort: float = 1.0) -> Fo
     bins = tuple(
         Bin(stock.usable_length, stock.usable_width, stock.price, many if stock.count is None else min(many, stock.count)) for stock in stocks
     )
-    task = Task(bins, tuple(stock.count for stock in stocks), blocks, job.kerf)
-    limit, tally = proven(bins, task.counts, blocks, job.kerf), Tally()
-    known = cheapest_bars(bins, blocks, job.kerf, limit, tally) if linear else None
-    work = _work(_SEARCHED, many, effort)
-    if len(bins) == 1:
-        work.left = min(work.left, effort * _ONE_KIND)
-    plan, _, stopped = cheapest(task, limit, work=work, tally=tally, known=known)
-    return Found(task, stocks, found, limit, plan, stopped, tally)
+    return Task(bins, tuple(stock.count for stock in stocks), blocks, job.kerf), stocks, found
 
 
-def _work(amount: tuple[float, float, float], many: int, effort: float = 1.0) -> Work:
+def _work(amount: tuple[float, float, float], many: int) -> Work:
     least, each, most = amount
-    return Work(effort * min(most, max(least, each * many)))
+    return Work(min(most, max(least, each * many)))
 
 
 def _by_price(stock: Stock) -> tuple[int, int, str]:
@@ -106,12 +115,19 @@ def _by_price(stock: Stock) -> tuple[int, int, str]:
 
 
 def _trees(found: Found, job: Job) -> list[tuple[int, Tree]]:
-    """Every bin's kind with its tree of cuts, by the second pass."""
+    """Every bin's kind with its tree of cuts, by the second pass. What lies on free stock stays there."""
     assert found.plan is not None
-    plan = rack_first(found.task, found.plan, work=_work(_TIDIED, found.task.number), tally=found.tally)
-    plan = gathered(found.task, plan, job.bench.keep, work=_work(_GATHERED, found.task.number), tally=found.tally)
-    sawn = tidy(found.task, plan, job.bench.keep, work=_work(_TIDIED, found.task.number), tally=found.tally)
-    return [(one.bin, one.tree) for one in sawn]
+    task, keep, tally = found.task, job.bench.keep, found.tally
+    plan = rack_first(task, found.plan, work=_work(_TIDIED, task.number), tally=tally)
+    bought = tuple(pattern for pattern in plan if task.bins[pattern.bin].cost > 0)
+    groups: list[Plan] = [(pattern,) for pattern in plan if task.bins[pattern.bin].cost == 0]
+    if bought:
+        groups.append(gathered(task.of(bought), bought, keep, work=_work(_GATHERED, task.number), tally=tally))
+    trees: list[tuple[int, Tree]] = []
+    for group in groups:
+        sawn = tidy(task.of(group), group, keep, work=_work(_TIDIED, sum(len(pattern.spots) for pattern in group)), tally=tally)
+        trees.extend((one.bin, one.tree) for one in sawn)
+    return trees
 
 
 def _rows(found: Found, kerf: int) -> list[tuple[int, Tree]]:

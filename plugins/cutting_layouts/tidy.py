@@ -2,7 +2,7 @@
 
 In: a plan (which blocks lie in which bins) and an amount of work. Out: a tree of cuts for every bin. First each bin by itself is
 laid out anew for few cuts and for a large offcut; then two bins at a time exchange blocks, and an exchange stays when the plan
-is no worse for it. Stock and cost never change here.
+is no worse for it, or when it leaves a bin empty. No other stock is taken here.
 """
 
 from __future__ import annotations
@@ -52,12 +52,10 @@ def tidy(task: Task, plan: Plan, keep: tuple[int, int] | None, *, work: Work, ta
         pair = _exchanged(task, state[at].pattern, state[other].pattern, draw, work, tally)
         if pair is None:
             continue
-        tried = list(state)
-        for place, pattern in zip((at, other), pair, strict=True):
-            if pattern.spots:
-                tried[place] = _laid_out(task, pattern, keep, _QUICK, work, tally, known)
+        new = [_laid_out(task, pattern, keep, _QUICK, work, tally, known) for pattern in pair if pattern.spots]
+        tried = [one for place, one in enumerate(state) if place not in (at, other)] + new
         tried_rank = _rank(task, tried)
-        if tried_rank <= rank:
+        if len(tried) < len(state) or tried_rank <= rank:
             state, rank = tried, tried_rank
     return _chosen(task, [_laid_out(task, one.pattern, keep, _THOROUGH, work, tally, known) for one in state])
 
