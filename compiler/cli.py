@@ -127,6 +127,12 @@ def _parser() -> argparse.ArgumentParser:
     manual.add_argument("--paper", choices=("letter", "a4"), default="letter", help="the paper (default: letter)")
     manual.set_defaults(run=_manual)
 
+    explain = commands.add_parser("explain", help="show why the plan comes to what it does, such as to so many sheets")
+    explain.add_argument("plan", type=Path, help="the plan's folder")
+    explain.add_argument("topic", nargs="?", default="", help="such as sheets, boards or lengths; without it, what can be explained is listed")
+    explain.add_argument("--units", choices=("inch", "mm"), help="of which edition")
+    explain.set_defaults(run=_explain)
+
     plugins = commands.add_parser("plugins", help="list the plugins and what they bring")
     plugins.add_argument("plan", type=Path, nargs="?", help="a plan's folder, to list its own plugins too")
     plugins.set_defaults(run=_plugins)
@@ -212,6 +218,17 @@ def _why(parsed: argparse.Namespace) -> int:
     from compiler.showing import tell
 
     explained = build.why(parsed.plan, parsed.quantity, build.Wishes(units=parsed.units))
+    tell(explained.report, explained.place)
+    for line in explained.lines:
+        print(line)
+    return 0 if explained.lines else 1
+
+
+def _explain(parsed: argparse.Namespace) -> int:
+    from compiler import build
+    from compiler.showing import tell
+
+    explained = build.explain(parsed.plan, parsed.topic, build.Wishes(units=parsed.units))
     tell(explained.report, explained.place)
     for line in explained.lines:
         print(line)

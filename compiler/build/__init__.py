@@ -6,11 +6,11 @@
 from compiler.build.commands import BUNDLED, check, make, publish, unchanged
 from compiler.build.reading import Plan, editions_of, read_plan
 from compiler.build.surroundings import Surroundings, surroundings
-from compiler.build.telling import plugins, why
+from compiler.build.telling import explain, plugins, why
 from compiler.build.wishes import ROOT, Checked, Lines, Published, PublishedEdition, Wishes, Workshop
 from compiler.build.working import model_of
 
 __all__ = [
     "BUNDLED", "ROOT", "Checked", "Lines", "Plan", "Published", "PublishedEdition", "Surroundings", "Wishes", "Workshop", "check", "editions_of",
-    "make", "model_of", "plugins", "publish", "read_plan", "surroundings", "unchanged", "why",
+    "explain", "make", "model_of", "plugins", "publish", "read_plan", "surroundings", "unchanged", "why",
 ]

@@ -5,13 +5,15 @@ In: a plan's folder. Out: lines to print, with a report.
 
 from __future__ import annotations
 
+import difflib
 from pathlib import Path
 
+from compiler.base.report import Diagnostic, Report
 from compiler.build.commands import BUNDLED
 from compiler.build.reading import editions_of, read_plan
 from compiler.build.surroundings import surroundings
 from compiler.build.wishes import Lines, Wishes, Workshop
-from compiler.build.working import model_of
+from compiler.build.working import explained_with, model_of
 from compiler.showing import Place
 from compiler.values.contributions import Brought, Contributions
 
@@ -35,6 +37,38 @@ def why(folder: Path, quantity: str, wishes: Wishes, workshop: Workshop = BUNDLE
             told = reason_for(outcome.value[0], quantity)
             report += told.report
             shown = lines(told.value, edition.units) if told.value is not None else ()
+    return Lines(report=report, place=plan.place(report), lines=shown)
+
+
+def explain(folder: Path, topic: str, wishes: Wishes, workshop: Workshop = BUNDLED) -> Lines:
+    """What a plugin says of a topic in one plan, such as why it takes so many sheets; without a topic, which there are."""
+    from compiler.stages.derive import explain as explanation_of
+
+    plan = read_plan(folder, surroundings(workshop))
+    report = plan.report
+    if plan.source is None:
+        return Lines(report=report, place=Place(folder))
+    editions, found = editions_of(plan, wishes)
+    report += found
+    shown: tuple[str, ...] = ()
+    for edition in editions[:1]:
+        outcome, design = model_of(plan, edition, wishes)
+        report += outcome.report
+        if outcome.value is None or design is None:
+            continue
+        model, shop, contributions = outcome.value
+        topics = sorted(entry.thing.topic for entry in contributions.explanations)
+        if not topic:
+            shown = tuple(topics)
+            continue
+        if topic not in topics:
+            near = difflib.get_close_matches(topic, topics, 1)
+            hint = f"Did you mean `{near[0]}`?" if near else f"There are {', '.join(topics)}."
+            report += Report((Diagnostic("unknown-topic", f"Nothing explains `{topic}`.", hint=hint),))
+            continue
+        told = explanation_of(contributions, topic, explained_with(plan, edition, model, shop, design))
+        report += told.report
+        shown = told.value or ()
     return Lines(report=report, place=plan.place(report), lines=shown)
 
 
@@ -64,6 +98,7 @@ def _brings(contributions: Contributions, plugin: str) -> str:
         ("sections", contributions.sections),
         ("rules", contributions.safety_rules),
         ("exports", contributions.exports),
+        ("explanations", contributions.explanations),
     )
     told = [(word, [entry.name for entry in entries if entry.author.plugin == plugin]) for word, entries in kinds]
     return "; ".join(f"{word}: {', '.join(names)}" for word, names in told if names)

@@ -130,6 +130,12 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
     )
 
 
+def explained_with(plan: Plan, edition: Edition, model: Model, shop: Shop, design: Design) -> tuple[object, ...]:
+    """What an explanation may need: all that a task may, but what was published before."""
+    notes = notes_of(plan, model, design).value or Notes(title=model.plan.title)
+    return (model, edition, shop, notes, _handbook(plan, design, edition), _weigh(model), History())
+
+
 def _for_lists(contributions: Contributions) -> Contributions:
     """Only the tasks that the lists of a record need."""
     wanted: set[type] = {CutList, HardwareList}

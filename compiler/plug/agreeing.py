@@ -20,6 +20,7 @@ def agree(judged: Judged, authors: tuple[Author, ...], found: Findings) -> Contr
     _unique(judged.joint_kinds, lambda one: f"joint word '{one.name}' is taken", "bring it", found)
     _unique(judged.sections, lambda one: f"section name '{one.thing.name}' is taken", "bring it", found, lambda one: one.thing.name)
     _unique(judged.exports, lambda one: f"suffix '{one.thing.suffix}' is taken", "write it", found, lambda one: one.thing.suffix)
+    _unique(judged.explanations, lambda one: f"topic '{one.thing.topic}' is taken", "explain it", found, lambda one: one.thing.topic)
     settings = list(judged.settings.values())
     _unique(settings, lambda one: f"settings '{one.name}' are taken", "ask for them", found)
     _one_maker(judged, found)
@@ -34,6 +35,7 @@ def agree(judged: Judged, authors: tuple[Author, ...], found: Findings) -> Contr
         sections=_sorted(_placed(_known(judged.sections, makers, judged, found), found)),
         safety_rules=tuple(sorted(judged.safety_rules, key=lambda one: (one.author.plugin, one.name))),
         exports=_sorted(_known(judged.exports, makers, judged, found)),
+        explanations=_sorted(_known(judged.explanations, makers, judged, found)),
         settings=_sorted(settings),
     )
 

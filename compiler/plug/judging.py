@@ -29,6 +29,7 @@ KINDS: tuple[tuple[str, str, type, str], ...] = (
     ("checks", "check", brought.CheckTask, "@check"),
     ("sections", "section", brought.SectionTask, "@section(title, after=…)"),
     ("exports", "export", brought.ExportTask, "@export(suffix)"),
+    ("explanations", "explanation", brought.Explanation, "@explanation(topic)"),
 )
 
 
@@ -42,6 +43,7 @@ class Judged:
     sections: list[Brought[brought.SectionTask[...]]] = field(default_factory=list)
     safety_rules: list[Brought[brought.SafetyRule]] = field(default_factory=list)
     exports: list[Brought[brought.ExportTask[...]]] = field(default_factory=list)
+    explanations: list[Brought[brought.Explanation[...]]] = field(default_factory=list)
     settings: dict[type[Settings], Brought[type[Settings]]] = field(default_factory=dict)
     spoiled: set[type] = field(default_factory=set)
 
@@ -119,6 +121,8 @@ def _function(name: str, word: str, thing: Any, author: Author, found: Findings,
         _refuse(found, author, f"section {called} has no title", line)
     elif name == "exports" and (not thing.suffix.startswith(".") or "/" in thing.suffix or "\\" in thing.suffix):
         _refuse(found, author, f"export {called}: the suffix is '{thing.suffix}'; it begins with a point, as in .csv", line)
+    elif name == "explanations" and not str(thing.topic).strip():
+        _refuse(found, author, f"explanation {called} has no topic, the word that it is asked for by", line)
     if len(found.report().diagnostics) == before:
         getattr(judged, name).append(entry)
     elif entry.makes is not None:

@@ -83,6 +83,18 @@ class ExportTask[**Needs]:
         return self.run(*needs, **more)
 
 
+@dataclass(frozen=True, slots=True)
+class Explanation[**Needs]:
+    """Yields the lines that `kerfolio explain PLAN topic` prints. It runs when it is asked for and never when a plan is made."""
+
+    run: Callable[Needs, Iterator[str]]
+    topic: str
+
+    def __call__(self, *needs: Needs.args, **more: Needs.kwargs) -> Iterator[str]:
+        """The lines, as in a test."""
+        return self.run(*needs, **more)
+
+
 def task[**Needs, Product](run: Callable[Needs, Product]) -> Task[Needs, Product]:
     """`@task`: the function makes the type it returns; `tuple[X, ...]` = one of several makers of X."""
     return Task(run)
@@ -105,6 +117,11 @@ def section[**Needs](title: str, *, after: str, name: str = "",
 def export[**Needs](suffix: str) -> Callable[[Callable[Needs, str | bytes]], ExportTask[Needs]]:
     """`@export(".csv")`: the function gives the file's content; when that is empty, no file is written."""
     return lambda run: ExportTask(run, suffix)
+
+
+def explanation[**Needs](topic: str) -> Callable[[Callable[Needs, Iterator[str]]], Explanation[Needs]]:
+    """`@explanation("sheets")`: the function yields sentences that answer why it is as it is."""
+    return lambda run: Explanation(run, topic)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,6 +156,7 @@ class Plugin:
     sections: tuple[SectionTask[...], ...] = ()
     safety_rules: tuple[SafetyRule, ...] = ()
     exports: tuple[ExportTask[...], ...] = ()
+    explanations: tuple[Explanation[...], ...] = ()
 
 
 GIVEN: tuple[type, ...] = (Model, Edition, Shop, Notes, Library, Weights, History, SafetyRule)
@@ -199,6 +217,7 @@ class Contributions:
     sections: tuple[Brought[SectionTask[...]], ...] = ()
     safety_rules: tuple[Brought[SafetyRule], ...] = ()
     exports: tuple[Brought[ExportTask[...]], ...] = ()
+    explanations: tuple[Brought[Explanation[...]], ...] = ()
     settings: tuple[Brought[type[Settings]], ...] = ()
 
     def joint_kind(self, word: str) -> Brought[type[Joint]] | None:

@@ -5,6 +5,7 @@ from compiler.api import Plugin, hook
 from .answers import cutting_layouts, sheets_to_buy
 from .flat import sheets_dxf
 from .pages import board_pages, length_pages, sheet_pages
+from .reasons import why_boards, why_lengths, why_sheets
 from .telling import layout_problems
 
 
@@ -15,5 +16,6 @@ def plugin() -> Plugin:
         tasks=(cutting_layouts, sheets_to_buy),
         checks=(layout_problems,),
         exports=(sheets_dxf,),
+        explanations=(why_sheets, why_boards, why_lengths),
         sections=(sheet_pages, board_pages, length_pages),
     )

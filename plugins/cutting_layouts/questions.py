@@ -52,7 +52,7 @@ class Question:
     """One stock's job. `unit` is the length of one; `priced` tells whether costs are money (in cents) or only sizes.
 
     `parts` are (piece, row's name, a part's full name); `marks` (offcut, where it lies); `racked` (offcut, its number in the shop's list).
-    `thick` is the thickness bought, for boards. `problems` are those found while asking.
+    `thick` is the thickness bought, for boards, and `glued` the pieces that are strips of a panel. `problems` are those found while asking.
     """
 
     stock: Stock
@@ -64,6 +64,7 @@ class Question:
     marks: tuple[tuple[str, str], ...] = ()
     racked: tuple[tuple[str, int], ...] = ()
     thick: Length = ZERO
+    glued: tuple[str, ...] = ()
     net: Volume = Volume()
     problems: tuple[Problem, ...] = ()
 
@@ -180,7 +181,10 @@ def _boards(stock: Stock, rows: tuple[CutRow, ...], shop: Shop, settings: Layout
         pieces.append(Piece(id=row.letter or row.name, length=in_units(row.rough_length, unit), width=in_units(width, unit), count=row.number * strips))
     job = Job(pieces=tuple(pieces), stocks=tuple(sizes), kerf=in_units(shop.kerf, unit), bench=_bench(shop, settings, unit))
     net = sum((row.volume for row in rows), Volume())
-    return Question(stock=stock, kind="board", job=job, unit=unit, priced=price is not None, parts=_names(rows), thick=rough, net=net, problems=tuple(problems))
+    return Question(
+        stock=stock, kind="board", job=job, unit=unit, priced=price is not None, parts=_names(rows), thick=rough, net=net, problems=tuple(problems),
+        glued=tuple(row.letter or row.name for row in rows if row.strips > 1),
+    )  # fmt: skip
 
 
 def _board_lengths(stock: Stock, rows: tuple[CutRow, ...]) -> tuple[Length, ...]:

@@ -181,6 +181,10 @@ MISTAKES = {
         '@export("csv")\ndef rows(model: Model) -> str:\n    """Rows."""\n    return ""\n' + HOOK.format("exports=(rows,)"),
         "labels:3 export rows: the suffix is 'csv'; it begins with a point, as in .csv",
     ),
+    "explanation without a topic": (
+        'from collections.abc import Iterator\n@explanation(" ")\ndef why(model: Model) -> Iterator[str]:\n    """Why."""\n    yield "So."\n' + HOOK.format("explanations=(why,)"),
+        "labels:4 explanation why has no topic, the word that it is asked for by",
+    ),
     "settings without a key": (
         'class Wishes(Settings):\n    """Wishes."""\n    number: int = ask.count(1, "how many")\n'
         + LABELS.replace("model: Model", "wishes: Wishes") + HOOK.format("tasks=(labels,)"),
@@ -245,6 +249,14 @@ def test_a_joint_word_taken_twice_names_both_plugins(tmp_path: Path) -> None:
     dado = HEAD + spline().replace('"spline"', '"dado"')
     outcome = loaded(tmp_path, dado=dado, spline_shop=dado)
     assert ["spline_shop:4 joint word 'dado' is taken: dado and spline_shop both bring it"] == [said(entry) for entry in outcome.report]
+
+
+def test_a_topic_taken_twice_names_both_plugins(tmp_path: Path) -> None:
+    """`kerfolio explain PLAN sheets` has one answer."""
+    why = HEAD + "from collections.abc import Iterator\n@explanation('sheets')\ndef why(model: Model) -> Iterator[str]:\n    '''Why.'''\n    yield 'So.'\n"
+    why += HOOK.format("explanations=(why,)")
+    outcome = loaded(tmp_path, labels=why, spline_shop=why)
+    assert ["spline_shop:4 topic 'sheets' is taken: labels and spline_shop both explain it"] == [said(entry) for entry in outcome.report]
 
 
 def test_the_near_name_of_a_missing_need_is_offered(tmp_path: Path) -> None:

@@ -1,5 +1,5 @@
 """Model → products: tasks in the order of their needs, checks, sections and exports of all plugins."""
 
-from compiler.stages.derive.running import Keep, derive
+from compiler.stages.derive.running import Keep, derive, explain
 
-__all__ = ["Keep", "derive"]
+__all__ = ["Keep", "derive", "explain"]

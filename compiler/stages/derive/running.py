@@ -60,6 +60,28 @@ def derive(contributions: Contributions, given: Iterable[object], *, keep: Keep 
                    run.found.report())
 
 
+def explain(contributions: Contributions, topic: str, given: Iterable[object], *, keep: Keep | None = None) -> Outcome[tuple[str, ...]]:
+    """The lines of one explanation; only the tasks that it needs are run. None when there is no such topic."""
+    asked = next((entry for entry in contributions.explanations if entry.thing.topic == topic), None)
+    if asked is None:
+        return Outcome(None)
+    run = _Run(contributions, {_given_as(value): value for value in given}, keep or (lambda task, inputs, make: make()))
+    for task in _needed_by(asked, contributions):
+        run.task(task)
+    return Outcome(run.explanation(asked), run.found.report())
+
+
+def _needed_by(asked: Brought[Any], contributions: Contributions) -> list[Brought[Any]]:
+    """The tasks whose products it needs, itself or through others, in their order."""
+    wanted = {need.type for need in asked.needs}
+    tasks = []
+    for task in reversed(contributions.tasks):
+        if task.makes in wanted:
+            tasks.append(task)
+            wanted |= {need.type for need in task.needs}
+    return tasks[::-1]
+
+
 def _behind_what_is_there(sections: list[tuple[str, Section]], behind: dict[str, str]) -> list[tuple[str, Section]]:
     """A section that would follow one without pages stands where that one would have stood."""
     there = {section.name for _, section in sections} | set(LANDMARKS)
@@ -226,6 +248,13 @@ class _Run:
         self.found.error("plugin-stopped", f"{entry.name} gave a {type(outcome.value).__name__}; an export gives text or bytes",
                          entry.at, plugin=entry.author.plugin)
         return None
+
+    def explanation(self, entry: Brought[Any]) -> tuple[str, ...] | None:
+        try:
+            inputs = self.inputs(entry)
+        except _Missing:
+            return None
+        return self._yielded(entry, inputs, (str,), "an explanation yields sentences")
 
     def _yielded(self, entry: Brought[Any], inputs: tuple[object, ...], kinds: tuple[type, ...], rule: str) -> tuple[Any, ...]:
         def run() -> tuple[Any, ...] | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from fractions import Fraction
 from itertools import pairwise
 
@@ -13,9 +14,12 @@ from compiler.stages.check import shop_of
 from compiler.stages.derive.settings import settings_of
 from compiler.stages.parse import parse
 from compiler.values.contributions import Author, Brought
+from compiler.values.draft import Draft
+from compiler.values.figure import Lettering
 from compiler.values.model import Model
 from compiler.values.source import Source, SourceFile
 from plugins.cut_list.listing import cut_list
+from plugins.cutting_layouts.drawing import draw
 from plugins.cutting_layouts.job import Job, Piece, Run, Stock, Way
 from plugins.cutting_layouts.layout import Layout
 from plugins.cutting_layouts.questions import LayoutSettings, Question, questions
@@ -35,11 +39,16 @@ match:
 """
 
 
+def draft(design: str, shop: str) -> Draft:
+    """Both files read."""
+    read = parse(Source(folder="test", files=(SourceFile("design.yaml", design, ""), SourceFile("shop.yaml", shop, "")))).value
+    assert read is not None
+    return read
+
+
 def asked(model: Model, design: str, shop: str) -> tuple[Question, ...]:
     """What the model of a design asks of the saw in this shop."""
-    draft = parse(Source(folder="test", files=(SourceFile("design.yaml", design, ""), SourceFile("shop.yaml", shop, ""))))
-    assert draft.value is not None
-    settled = shop_of(draft.value, library(), model.edition).value
+    settled = shop_of(draft(design, shop), library(), model.edition).value
     assert settled is not None
     settings = settings_of(Brought(thing=LayoutSettings, name=LayoutSettings.key, author=Author(plugin="cutting_layouts")), settled, model).value
     assert isinstance(settings, LayoutSettings)
@@ -143,3 +152,48 @@ def test_the_wall_cabinet_uses_what_lies_under_the_bench() -> None:
     layout = lay_out(question.job)
     assert "offcut 1" in [sheet.stock for sheet in layout.sheets]
     assert layout.best_possible and () == faults(question.job, layout)
+
+
+TRIM = """
+materials: {trim: square moulding stock}
+parts:
+  plain: {stock: trim, across: 0 to 30, deep: from 0, up: 0 to 3/4, grain: across}
+  framed:
+    stock: trim
+    across: 0 to 30
+    deep: from 3
+    up: 0 to 3/4
+    grain: across
+    workings:
+      - {mitre: left, long at: front}
+      - {mitre: right, long at: front}
+"""
+
+
+def test_a_mitred_length_takes_the_slant_of_its_ends_besides() -> None:
+    """Two mitres on 3/4 in stock: 1 1/2 in more of the bar than the part is long; a plain end takes none (common practice, no source)."""
+    question, layout = _answer(TRIM, "length")
+    assert {"plain": 0, "framed": 2 * 48} == {row: piece.allowance for piece in question.job.pieces for name, row, _ in question.parts if name == piece.id}
+    assert 1 == layout.sheet_count
+
+
+def test_the_shops_table_limit_asks_for_a_rough_cut() -> None:
+    """A full sheet under a table that takes 30 x 50 in: the guided saw first, and at last the table."""
+    text = "materials: {ply: birch plywood 3/4}\nparts:\n  shelf: {stock: ply, across: 0 to 30, deep: 0 to 11, up: from 0, grain: across, copies: shelves up every 5}\nnumbers: {shelves: 4}\n"
+    question, layout = _answer(text, shop=SHOP + "table limit: 30 x 50\n")
+    assert (30 * 64, 50 * 64) == question.job.bench.table
+    cuts = layout.sheets[0].cuts
+    assert cuts[0].by_hand and not cuts[-1].by_hand
+
+
+def test_every_number_and_letter_is_on_the_drawing() -> None:
+    """Crowded or not: as many numbers as cuts, as many letters as parts, on every sheet and board of the demo plans."""
+    design = (ROOT / "projects" / "tool-wall-cabinet" / "design.yaml").read_text(encoding="utf-8")
+    shop = (ROOT / "projects" / "shop.yaml").read_text(encoding="utf-8")
+    for question in asked(project("tool-wall-cabinet", "mm"), design, shop):
+        for sheet in lay_out(question.job).sheets:
+            picture = draw(sheet, question.unit, lambda length: str(length.mm), "a layout")
+            written = ["".join(run for run in mark.runs if isinstance(run, str)) for mark in picture.marks if isinstance(mark, Lettering)]
+            assert [str(cut.number) for cut in sheet.cuts] == sorted((text for text in written if text.isdigit()), key=int)
+            for piece, count in Counter(place.piece for place in sheet.placements).items():
+                assert count == sum(1 for text in written if text.split()[0] == piece), (piece, written)
