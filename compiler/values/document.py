@@ -378,11 +378,11 @@ class Contents:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Columns:
-    """Blocks side by side: halves, or 7 + 5."""
+    """Blocks side by side, halves or 7 + 5; or `stacked`: one below the other on one page."""
 
     left: tuple[Block, ...]
     right: tuple[Block, ...]
-    split: Literal["halves", "wide-left"] = "halves"
+    split: Literal["halves", "wide-left", "stacked"] = "halves"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

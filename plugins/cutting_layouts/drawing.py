@@ -22,6 +22,11 @@ CAP = 2.5
 PER_LETTER = 0.56
 """Width of a letter in heights of a capital, on the wide side for the condensed lettering."""
 
+_SHARES = (0.02, 0.98, 0.5, 0.25, 0.75, 0.12, 0.88, 0.37, 0.63, 0.0, 1.0)
+"""Where on a cut's line its number may stand, as shares of the line."""
+
+_AROUND = ((0.0, 1.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0), (0.7, 0.7), (0.7, -0.7), (-0.7, 0.7), (-0.7, -0.7))
+
 Show = Callable[[Length], str]
 Area = tuple[float, float, float, float]
 
@@ -32,15 +37,20 @@ class _Sheet:
 
     pen: Pen
     scale: float
-    low: tuple[float, float]
+    size: tuple[float, float]
     taken: list[Area] = field(default_factory=list)
+    crowded: bool = False
 
     def at(self, x: int, y: int) -> tuple[float, float]:
-        return (self.low[0] + x * self.scale, self.low[1] + y * self.scale)
+        return (MARGIN + x * self.scale, MARGIN + y * self.scale)
 
     def area(self, box: Box) -> Area:
         x, y = self.at(box.x, box.y)
         return (x, y, x + box.length * self.scale, y + box.width * self.scale)
+
+    def within(self, place: tuple[float, float], half: tuple[float, float]) -> bool:
+        """Whether a number there lies on the drawing."""
+        return half[0] <= place[0] <= self.size[0] - half[0] and half[1] <= place[1] <= self.size[1] - half[1]
 
     def free(self, area: Area) -> bool:
         return all(area[2] <= one[0] or one[2] <= area[0] or area[3] <= one[1] or one[3] <= area[1] for one in self.taken)
@@ -49,15 +59,27 @@ class _Sheet:
 def draw(sheet: Sheet, unit: Length, show: Show, says: str, *, linear: bool = False, wide: float = WIDE) -> Drawing:
     """The pattern, at most `wide` mm across. `says` describes it in words; the scale stands in the drawing's own data."""
     breadth = sheet.width if not linear else max(sheet.length // 40, 1)
-    scale = min((wide - 2 * MARGIN) / sheet.length, (HIGH - 2 * MARGIN) / breadth)
-    pen = Pen(sheet.length * scale + 2 * MARGIN, breadth * scale + 2 * MARGIN)
-    paper = _Sheet(pen, scale, (MARGIN, MARGIN))
+    paper = _paper(sheet, breadth, wide)
+    pen, scale = paper.pen, paper.scale
     if linear:
         _bar(paper, sheet, breadth, show, unit)
     else:
         _board(paper, sheet, show, unit)
     ratio = float(unit.mm) / scale
     return pen.picture(says, scale=f"1 : {ratio:.1f}")
+
+
+def crowded(sheet: Sheet, unit: Length, show: Show, wide: float) -> bool:
+    """Whether some number of a cut, or some part's letter, finds no room of its own at this width."""
+    paper = _paper(sheet, sheet.width, wide)
+    _board(paper, sheet, show, unit)
+    return paper.crowded
+
+
+def _paper(sheet: Sheet, breadth: int, wide: float) -> _Sheet:
+    scale = min((wide - 2 * MARGIN) / sheet.length, (HIGH - 2 * MARGIN) / breadth)
+    size = (sheet.length * scale + 2 * MARGIN, breadth * scale + 2 * MARGIN)
+    return _Sheet(Pen(*size), scale, size)
 
 
 def _board(paper: _Sheet, sheet: Sheet, show: Show, unit: Length) -> None:
@@ -75,17 +97,22 @@ def _board(paper: _Sheet, sheet: Sheet, show: Show, unit: Length) -> None:
     for placement in sheet.placements:
         area = paper.area(placement.box)
         pen.rectangle(area[0], area[1], area[2] - area[0], area[3] - area[1], role="outline", fill="paper")
+    unnamed = []
     for placement in sheet.placements:
         long, wide = placement.box.length, placement.box.width
         if placement.turned:
             long, wide = wide, long
-        _label(paper, paper.area(placement.box), placement.piece, f"{show(unit * long)} × {show(unit * wide)}")
+        if not _label(paper, paper.area(placement.box), placement.piece, f"{show(unit * long)} × {show(unit * wide)}"):
+            unnamed.append(placement)
     for offcut in sheet.offcuts:
         if offcut.keep:
             text = f"keep {show(unit * offcut.box.length)} × {show(unit * offcut.box.width)}"
             _label(paper, paper.area(offcut.box), "", text, ground=True)
     for cut in sheet.cuts:
         _number(paper, cut)
+    for placement in unnamed:
+        area = paper.area(placement.box)
+        _near(paper, [((area[0] + area[2]) / 2, (area[1] + area[3]) / 2)], placement.piece, black=False)
     _grain(pen, x0, y0)
 
 
@@ -103,8 +130,8 @@ def _bar(paper: _Sheet, sheet: Sheet, breadth: int, show: Show, unit: Length) ->
         _label(paper, area, placement.piece, show(unit * placement.box.length))
 
 
-def _label(paper: _Sheet, area: Area, letter: str, size: str, *, ground: bool = False) -> None:
-    """Letter and size in the middle of a part, along its longer side; the letter alone where both don't fit."""
+def _label(paper: _Sheet, area: Area, letter: str, size: str, *, ground: bool = False) -> bool:
+    """Letter and size in the middle of a part, along its longer side; the letter alone where both don't fit. Whether there was room."""
     wide, high = area[2] - area[0], area[3] - area[1]
     middle = ((area[0] + area[2]) / 2, (area[1] + area[3]) / 2)
     upright = high > wide
@@ -124,21 +151,43 @@ def _label(paper: _Sheet, area: Area, letter: str, size: str, *, ground: bool = 
         else:
             paper.pen.letters(middle[0], middle[1] - CAP / 2, text, size=CAP, anchor="middle")
         paper.taken.append(box)
-        return
+        return True
+    return False
 
 
 def _number(paper: _Sheet, cut: Cut) -> None:
-    """The cut's number on a black ground, where on its line nothing else stands."""
+    """The cut's number on a black ground, where on its line nothing else stands; else near it, with a line to it."""
     start, end = paper.at(*cut.start), paper.at(*cut.end)
-    text = str(cut.number)
+    points = [(start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share) for share in _SHARES]
+    if not any(_written(paper, point, str(cut.number), black=True) for point in points):
+        _near(paper, points, str(cut.number), black=True)
+
+
+def _near(paper: _Sheet, points: list[tuple[float, float]], text: str, *, black: bool) -> None:
+    """The text as near to one of the points as there is room, with a line to it."""
+    paper.crowded = True
+    for away in (4.5, 6.0, 8.0, 10.0, 12.5, 15.0, 18.0, 22.0, 27.0):
+        for point in points:
+            for across, up in _AROUND:
+                if _written(paper, (point[0] + across * away, point[1] + up * away), text, black=black, point=point):
+                    return
+
+
+def _written(paper: _Sheet, at: tuple[float, float], text: str, *, black: bool, point: tuple[float, float] | None = None) -> bool:
+    """Whether there was room for it: a cut's number on black, a part's letter on white."""
     half = (len(text) * 0.95 + 0.75, 1.75)
-    for share in (0.02, 0.98, 0.5, 0.25, 0.75, 0.12, 0.88, 0.37, 0.63, 0.0, 1.0):
-        x, y = start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
-        area = (x - half[0], y - half[1], x + half[0], y + half[1])
-        if paper.free(area):
-            paper.taken.append(area)
-            paper.pen.number(x, y, text)
-            return
+    area = (at[0] - half[0], at[1] - half[1], at[0] + half[0], at[1] + half[1])
+    if not paper.free(area) or (point is not None and not paper.within(at, half)):
+        return False
+    paper.taken.append(area)
+    if point is not None:
+        paper.pen.line(point, at, role="leader")
+    if black:
+        paper.pen.number(*at, text)
+    else:
+        paper.pen.area((area[0], area[1]), (area[2], area[1]), (area[2], area[3]), (area[0], area[3]), role="paper")
+        paper.pen.letters(at[0], at[1] - CAP / 2, text, size=CAP, anchor="middle")
+    return True
 
 
 def _grain(pen: Pen, x: float, y: float) -> None:

@@ -26,16 +26,20 @@ from compiler.api import (
     Shop,
     Signal,
     Table,
+    Volume,
     section,
 )
 
 from .answers import Answer, CuttingLayouts
-from .drawing import BESIDE, WIDE, Show, by_hand, draw, frees
+from .drawing import BESIDE, WIDE, Show, by_hand, crowded, draw, frees
 from .job import Stock
 from .layout import Care, Sheet
 
 BESIDE_MOST = 24
-"""Cuts whose list stands beside the sheet; a longer one stands below it, in two halves."""
+"""Cuts whose list stands beside the sheet, where all numbers have room at that width; else it stands below, in two halves."""
+
+WIDTHS = (118.0, 143.0)
+"""Widths of a sheet above its list of cuts: the first at which nothing is crowded, else the page's."""
 
 
 @section("Sheet layouts", after="cut list", name="sheet layouts")
@@ -64,6 +68,7 @@ def board_pages(layouts: CuttingLayouts, edition: Edition, shop: Shop) -> Blocks
         " wood has knots and splits that no plan knows. Long parts first."
     )
     yield _summary(answers, shop, "boards to buy")
+    yield _wood(answers)
     for answer in answers:
         for sheet in answer.layout.sheets:
             yield _figure(answer, sheet, edition)
@@ -82,24 +87,42 @@ def length_pages(layouts: CuttingLayouts, edition: Edition, shop: Shop) -> Block
 
 
 def _summary(answers: tuple[Answer, ...], shop: Shop, name: str) -> Table:
-    rows = []
+    boards = name == "boards to buy"
+    rows: list[tuple[Any, ...]] = []
     for answer in answers:
         sizes = {size.id: size for size in answer.question.job.stocks}
         for stock, number in _counts(answer).items():
             size = sizes[stock]
             used = _used([sheet for sheet in answer.layout.sheets if sheet.stock == stock])
             cost = Money(Fraction((size.cost or 0) * number, 100), shop.currency) if answer.question.priced and not size.offcut else None
-            rows.append((number, answer.question.stock.name, _source(answer, size), f"{float(used):.0%}".replace("%", " %"), _honest(answer), cost))
+            bought = (_volume(answer, size) * number,) if boards else ()
+            rows.append((number, answer.question.stock.name, _source(answer, size), *bought, f"{float(used):.0%}".replace("%", " %"), _honest(answer), cost))
     return Table(
         {"sheet layouts": "Sheets", "boards to buy": "Boards", "lengths to buy": "Lengths"}[name],
         columns=(
-            Column(head="Have", kind="tick"), Column(head="Stock", kind="name"), Column(head="Size"), Column(head="Used", kind="number"),
-            Column(head="Layout"), Column(head="Cost", kind="money"),
+            Column(head="Have", kind="tick"), Column(head="Stock", kind="name"), Column(head="Size"), *((Column(head="Wood", kind="number"),) if boards else ()),
+            Column(head="Used", kind="number"), Column(head="Layout"), Column(head="Cost", kind="money"),
         ),
         groups=(Group(title="", rows=tuple(rows)),),
         dense=True,
         name=name,
     )  # fmt: skip
+
+
+def _volume(answer: Answer, size: Stock) -> Volume:
+    """The wood in one board, rough."""
+    unit = answer.question.unit
+    return unit * size.length * (unit * size.width) * answer.question.thick
+
+
+def _wood(answers: tuple[Answer, ...]) -> Paragraph:
+    """What is bought of each stock beside what is left of it in the finished parts."""
+    words: Inlines = ()
+    for answer in answers:
+        sizes = {size.id: size for size in answer.question.job.stocks}
+        bought = sum((_volume(answer, sizes[stock]) * number for stock, number in _counts(answer).items()), Volume())
+        words = (*words, "; " if words else "", f"{answer.question.stock.name}: ", bought, " bought, ", answer.question.net, " in the finished parts")
+    return Paragraph((*words, "."))
 
 
 def _counts(answer: Answer) -> dict[str, int]:
@@ -146,12 +169,13 @@ def _patterns(answer: Answer, edition: Edition, shop: Shop) -> Iterator[PageBloc
                 content=((f"A piece in cut {where} is too small to hold by hand. Use a push block and a stop, or saw it from a longer piece.",),),
                 source="29 CFR 1910.213",
             )
-        cuts = _cuts(sheet, answer.question.unit, stock.name, number)
-        if len(sheet.cuts) <= BESIDE_MOST:
+        beside = len(sheet.cuts) <= BESIDE_MOST and not crowded(sheet, answer.question.unit, edition.show, BESIDE)
+        cuts = _cuts(sheet, answer.question.unit, stock.name, number, halves=not beside)
+        if beside:
             yield Columns(left=(_figure(answer, sheet, edition, BESIDE),), right=(cuts,), split="wide-left")
         else:
-            yield _figure(answer, sheet, edition)
-            yield cuts
+            wide = next((width for width in WIDTHS if not crowded(sheet, answer.question.unit, edition.show, width)), WIDE)
+            yield Columns(left=(_figure(answer, sheet, edition, wide),), right=(cuts,), split="stacked")
 
 
 def _title(name: str, number: int, of: int, sheet: Sheet) -> str:
@@ -161,7 +185,7 @@ def _title(name: str, number: int, of: int, sheet: Sheet) -> str:
 
 
 def _figure(answer: Answer, sheet: Sheet, edition: Edition, wide: float = WIDE) -> Figure:
-    show: Show = lambda length: edition.show(length)  # noqa: E731  # a name for the page's own way to show sizes
+    show: Show = edition.show
     unit, stock = answer.question.unit, answer.question.stock
     parts = ", ".join(dict.fromkeys(placement.piece for placement in sheet.placements))
     says = f"Layout on {stock.name}: parts {parts}, {len(sheet.cuts)} cuts."
@@ -172,14 +196,14 @@ def _figure(answer: Answer, sheet: Sheet, edition: Edition, wide: float = WIDE) 
     return Figure((f"{alike}{stock.name[:1].upper()}{stock.name[1:]}, ", *size, used), picture, name=f"{stock.name} {sheet.stock}")
 
 
-def _cuts(sheet: Sheet, unit: Length, name: str, number: int) -> Table:
+def _cuts(sheet: Sheet, unit: Length, name: str, number: int, *, halves: bool) -> Table:
     """One row a cut. What stays in hand is told by the figure."""
     columns: tuple[Column, ...] = (
         Column(head="", kind="tick"), Column(head="Cut", kind="number"), Column(head="Saw"), Column(head="Fence", kind="dim"),
         Column(head="Comes off", kind="name"),
     )  # fmt: skip
     rows: list[tuple[Any, ...]] = [(1, cut.number, by_hand(cut), unit * cut.setting, frees(cut)) for cut in sheet.cuts]
-    if len(rows) > BESIDE_MOST:
+    if halves:
         half = -(-len(rows) // 2)
         nothing: tuple[Any, ...] = (None,) * len(columns)
         rows = [(*row, *(rows[half + at] if half + at < len(rows) else nothing)) for at, row in enumerate(rows[:half])]
