@@ -24,6 +24,7 @@ from compiler.values.contributions import (
     export,
     section,
     task,
+    view,
 )
 from compiler.values.diagram import Pen
 from compiler.values.document import (
@@ -68,6 +69,7 @@ from compiler.values.findings import Findings, Hazard, advice, error, hazard, wa
 from compiler.values.guidance import Cautions, StepCautions, StepPictures, ToolList, ToolNeed, Weights
 from compiler.values.history import History, Issue
 from compiler.values.joinery import (
+    Component,
     Contact,
     Cut,
     Grow,
@@ -125,6 +127,7 @@ __all__ = [
     "CodeMark",
     "Column",
     "Columns",
+    "Component",
     "Contact",
     "Contents",
     "Cover",
@@ -230,6 +233,7 @@ __all__ = [
     "section",
     "task",
     "template_sheets",
+    "view",
     "warning",
     "words",
 ]

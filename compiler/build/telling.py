@@ -93,9 +93,11 @@ def plugins(folder: Path | None, workshop: Workshop = BUNDLED) -> Lines:
 def _brings(contributions: Contributions, plugin: str) -> str:
     kinds: tuple[tuple[str, tuple[Brought[object], ...]], ...] = (
         ("joints", contributions.joint_kinds),
+        ("components", contributions.components),
         ("tasks", contributions.tasks),
         ("checks", contributions.checks),
         ("sections", contributions.sections),
+        ("views", contributions.views),
         ("rules", contributions.safety_rules),
         ("exports", contributions.exports),
         ("explanations", contributions.explanations),

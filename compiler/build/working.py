@@ -46,6 +46,7 @@ def model_of(
     plan: Plan, edition: Edition, wishes: Wishes
 ) -> tuple[Outcome[tuple[Model, Shop, Contributions]], Design | None]:
     """The model of one edition with the shop and the plugins that it was made with."""
+    from compiler.plug.component_places import in_the_plan
     from compiler.plug.loading import left_out, load
     from compiler.stages.assemble import assemble
     from compiler.stages.check import check as check_design
@@ -55,7 +56,6 @@ def model_of(
     if plan.library is None or draft is None:
         return Outcome(None), None
     shop = shop_of(draft, plan.library, edition)
-    design = check_design(draft, plan.library, edition)
     workshop = plan.around.workshop
     loaded = load(
         bundled=workshop.plugins,
@@ -65,23 +65,27 @@ def model_of(
         trusted=shop.value.trusted if shop.value else (),
         trust_all=wishes.trust,
     )
-    report = shop.report + design.report + loaded.report
+    components = loaded.value.components if loaded.value else ()
+    design = check_design(draft, plan.library, edition, components)
+    report = shop.report + in_the_plan(design.report, components, draft) + loaded.report
     if design.value is None or shop.value is None or loaded.value is None:
         return Outcome(None, report), design.value
     shop_value = replace(shop.value, mark=plan.source.mark if plan.source else b"")
     model = assemble(design.value, loaded.value.joint_kinds, shop_value, plan.library)
-    report += left_out(model.report, loaded.report)
+    report += in_the_plan(left_out(model.report, loaded.report), components, draft)
     if model.value is None:
         return Outcome(None, report), design.value
     return Outcome((model.value, shop_value, loaded.value), report), design.value
 
 
 def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, draw: bool) -> Built:
+    from compiler.plug.component_places import in_the_plan
     from compiler.stages.arrange import arrange, order
     from compiler.stages.choose import choose
     from compiler.stages.derive import derive
     from compiler.stages.illustrate import illustrate
     from compiler.stages.inspect import besides, judge_views
+    from compiler.stages.own_views import own_view
 
     modelled, design = model_of(plan, edition, wishes)
     report = modelled.report
@@ -92,11 +96,16 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
     report += notes.report
     weights = account.keep("weights", (*tools(), ("its parts", digest(model.parts))), lambda: _weigh(model))
     standing = digest((model.parts, model.pieces, model.joints, model.hardware, edition.units))
-    report += besides(account.keep("inspection", (*tools(), ("its solids", standing)), lambda: _inspect(model)), report)
+    inspected = account.keep("inspection", (*tools(), ("its solids", standing)), lambda: _inspect(model))
+    report += besides(in_the_plan(inspected, contributions.components, plan.draft().value), report)
     wished = (*((words.value, words.at) for _, words in design.views if isinstance(words.value, str)),
               *((step.view, step.view_at) for step in (notes.value.steps if notes.value else ())))
-    seen = digest((wished, model.parts, model.assemblies, model.joints, model.measures))
-    report += account.keep("view words", (*tools(), ("the words of its views", seen)), lambda: judge_views(wished, model))
+    seen = digest((wished, model.parts, model.assemblies, model.joints, model.measures, [(kind.name, kind.author.digest) for kind in contributions.views]))
+
+    def own(view: View, at: Spot | None) -> Outcome[View]:
+        return own_view(view, model, contributions.views, at)
+
+    report += account.keep("view words", (*tools(), ("the words of its views", seen)), lambda: judge_views(wished, model, own))
     watched = tuple(watch(value) for value in (model, shop, _handbook(plan, design, edition), notes.value or Notes(title=model.plan.title)))
     given = (*(each.value for each in watched), edition, weights)
     keep = _keeper(account, watched)
@@ -104,14 +113,14 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
     report += history.report
     # A check writes no files: what stands beside the PDF is made when it is published.
     derived = derive(contributions if draw else replace(contributions, exports=()), (*given, history.value or History()), keep=keep)
-    report += derived.report
+    report += in_the_plan(derived.report, contributions.components, plan.draft().value)
     if derived.value is None:
         return Built(report=report, model=model)
     chosen = choose(order(derived.value.sections, LANDMARKS), shop.booklet)
     report += chosen.report
     sections = chosen.value or ()
     if draw and report.ok:
-        drawn = illustrate(sections, _drawer(watched[0], account, dict(wished)))
+        drawn = illustrate(sections, _drawer(watched[0], account, dict(wished), own))
         report += drawn.report
         sections = drawn.value or sections
     arranged = arrange(sections, model, _front(shop, model))
@@ -234,7 +243,7 @@ def _called(value: object) -> str:
 
 
 def _drawer(
-    model: Watched, account: Account, written: dict[str, Spot | None]
+    model: Watched, account: Account, written: dict[str, Spot | None], own: Callable[[View, Spot | None], Outcome[View]]
 ) -> Callable[[View, Spot | None], Outcome[Drawing]]:
     """Draws views; a drawing is kept under the digest of the parts, of the fields of the model that it read, and the view's words.
 
@@ -246,6 +255,10 @@ def _drawer(
 
     def draw(view: View, at: Spot | None) -> Outcome[Drawing]:
         at = at or written.get(view.words)
+        meant = own(view, at)
+        if meant.value is None:
+            return Outcome(None, meant.report)
+        view = meant.value
 
         def make() -> Outcome[Drawing]:
             from compiler import solid

@@ -11,11 +11,12 @@ import re
 from compiler.draw.cameras import camera
 from compiler.draw.sections import plane_of
 from compiler.language import did_you_mean
+from compiler.values.document import VIEW_SIDES as SIDES
+from compiler.values.document import VIEW_WORDS
 from compiler.values.model import Model
 
-SIDES = ("front", "back", "left", "right", "top", "bottom", "side", "isometric", "pictorial")
+KINDS = tuple(word for word in VIEW_WORDS if word != "sheets")
 FILLERS = ("from", "the", "side", "view", "corner", "and", "seen")
-KINDS = ("section", "detail", "exploded", "part", "profile", "joint", "details", "sizes", "step", "thumb", "template", "key")
 WAYS = "Write front, left side, top, a corner such as front left top, section at 12 from the front, detail of a part, or exploded."
 
 Fault = tuple[str, str]

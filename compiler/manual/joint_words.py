@@ -1,4 +1,4 @@
-"""An example of each bundled joint: two parts and the line that joins them, for its picture and to be tried.
+"""An example of each bundled joint (two parts and the line that joins them) and component (its place): for its picture and to be tried.
 
 In: nothing. Out: designs. Tests hold that every bundled kind has one, and that each is made without an error.
 """
@@ -52,6 +52,21 @@ EXAMPLES: dict[str, tuple[str, str]] = {
     "rest": ("  cleat: {stock: pine, across: 0 to 12, deep: 0 for 3/4, up: 0 for 1 1/2}\n  shelf: {stock: pine, across: 0 to 12, deep: 0 to 6, up: from cleat.top}\n",
              "{rest: shelf, on: cleat}"),
 }
+
+COMPONENTS: dict[str, str] = {
+    "drawer box": """drawer:
+  component: drawer box
+  across: 0 to 14
+  deep: 0 to 12
+  up: 0 to 5
+  with: {wood: white pine 4/4, groove: 3/8}
+""",
+}
+
+
+def component_design(word: str) -> str:
+    """The whole design.yaml of a component's example."""
+    return HEAD + "".join(f"  {line}\n" for line in COMPONENTS[word].splitlines())
 
 
 def design(word: str) -> str:

@@ -17,7 +17,7 @@ from compiler import __version__
 from compiler.base.report import Findings, Outcome
 from compiler.manual import sections
 from compiler.manual.commands import Command
-from compiler.manual.joint_words import design
+from compiler.manual.joint_words import COMPONENTS, component_design, design
 from compiler.manual.messages import messages
 from compiler.plug import load
 from compiler.stages.arrange import Frontispiece, arrange
@@ -84,7 +84,8 @@ def manual_document(commands: tuple[Command, ...], paper: Paper = "letter", root
     found = messages((root / "compiler", root / "plugins"), root / "tests" / "cases")
     parts = (
         sections.cover(__version__, picture_of_example(HERO, "exploded front right top", contributions, root)), sections.contents(), sections.plan_folder(), sections.sizes(), sections.design_keys(), sections.workings(),
-        sections.joints(contributions.joint_kinds, lambda word: joint_picture(word, contributions, root)), sections.notes(),
+        sections.joints(contributions.joint_kinds, lambda word: joint_picture(word, contributions, root)), 
+        sections.components(contributions.components, lambda word: component_picture(word, contributions, root)), sections.notes(contributions.views),
         sections.shop(contributions), sections.command_line(commands), sections.by_code(found),
     )
     facts = PlanFacts(title="Makers’ manual", number=__version__, issue=1, date=DATE, units="inch")
@@ -113,6 +114,18 @@ def picture_of_example(word: str, view: str, contributions: Contributions, root:
     return picture(wished, model.value, solids).value
 
 
+def component_picture(word: str, contributions: Contributions, root: Path = ROOT) -> Drawing | None:
+    """A component's example, moved apart; None when it has none."""
+    from compiler import solid
+    from compiler.draw.picture import picture
+
+    model = example_model(component_design(word), contributions, root).value if word in COMPONENTS else None
+    if model is None:
+        return None
+    solids = solid.build(model.parts, quality="coarse")
+    return picture(View("front right top", dimensions=False, exploded=True, width=76), model, solids).value
+
+
 def example_model(text: str, contributions: Contributions, root: Path = ROOT) -> Outcome[Model]:
     """The model of an example's design.yaml, without a shop."""
     from compiler.base.digests import digest
@@ -127,7 +140,7 @@ def example_model(text: str, contributions: Contributions, root: Path = ROOT) ->
     draft = parse(Source(folder="example", files=(SourceFile("design.yaml", text, digest(text)),)))
     if library.value is None or draft.value is None:
         return Outcome(None, library.report + draft.report)
-    shop, checked = shop_of(draft.value, library.value, edition), check(draft.value, library.value, edition)
+    shop, checked = shop_of(draft.value, library.value, edition), check(draft.value, library.value, edition, contributions.components)
     report = draft.report + shop.report + checked.report
     if shop.value is None or checked.value is None:
         return Outcome(None, report)

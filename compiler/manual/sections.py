@@ -12,13 +12,13 @@ from typing import Any
 from compiler.language.grammar import RESERVED
 from compiler.manual.commands import Command
 from compiler.manual.design_words import ENTITIES, HARDWARE, SHOP, Entry
-from compiler.manual.joint_words import EXAMPLES, design
+from compiler.manual.joint_words import COMPONENTS, EXAMPLES, design
 from compiler.manual.messages import Message
 from compiler.manual.notes_words import INSIDE, STEP, TITLE, VIEWS
 from compiler.manual.sizes import SIZES, Form, shown
 from compiler.manual.working_words import WORKINGS
 from compiler.values.ask import Asked
-from compiler.values.contributions import Brought, Contributions
+from compiler.values.contributions import Brought, Contributions, ViewTask
 from compiler.values.document import (
     Block,
     Break,
@@ -38,7 +38,8 @@ from compiler.values.document import (
     Table,
 )
 from compiler.values.figure import Drawing
-from compiler.values.joinery import Joint
+from compiler.values.joinery import Component, Joint
+from compiler.values.model import Part
 
 FAMILIES = {
     "into": "into: the acting part is written to its shoulder and goes into the other, which is named behind `into`",
@@ -156,6 +157,11 @@ def _ask_rows(asks: tuple[Asked, ...]) -> tuple[tuple[Inline, ...], ...]:
     return tuple((code(asked.key), asked.says, code(_default(asked)), code(_limits(asked))) for asked in asks)
 
 
+def _first_line(run: Callable[..., object]) -> str:
+    first = inspect.cleandoc(run.__doc__ or "").split("\n", 1)[0].rstrip(".")
+    return first[:1].lower() + first[1:]
+
+
 def _default(asked: Asked) -> str:
     if asked.takes == "stop":
         return "runs through"
@@ -172,8 +178,31 @@ def _limits(asked: Asked) -> str:
     return f"{asked.least or '…'} to {asked.most or '…'}" if asked.least or asked.most else ""
 
 
-def notes() -> Section:
-    """notes.md."""
+def components(kinds: Iterable[Brought[type[Component]]], draw: Draw) -> Section:
+    """Each component that a plugin brings: what it is, a place for it as it is written, the picture of that, its sizes and materials."""
+    blocks: list[Block] = [Paragraph(("Parts that come together. A plan gives them a place, as it gives one to a part: ", Code("component:"), " and three "
+                                      "extents. What differs stands under ", Code("with:"), ": sizes, counts, and materials by a short name of the plan "
+                                      "or a library entry. Their parts are named behind the use: ", Code("drawer.left side"), ". A component that the "
+                                      "plan writes itself comes before one of the same name."), style="lede")]
+    for kind in kinds:
+        drawing = draw(kind.name)
+        words = [Paragraph(tuple(_plain(paragraph))) for paragraph in inspect.cleandoc(kind.thing.__doc__ or "").split("\n\n")]
+        lines = (_code_lines(COMPONENTS[kind.name].strip().splitlines()),) if kind.name in COMPONENTS else ()
+        blocks.append(Heading(content=(kind.name,), level=2))
+        if drawing is not None:
+            picture = Figure(kind.name.capitalize(), drawing, name=f"component {kind.name}", placing="cell")
+            blocks.append(Columns(left=(*words, *lines), right=(picture,), split="wide-left"))
+        else:
+            blocks += [*words, *lines]
+        blocks.append(_asks(f"Under with: {kind.name}", kind.thing.asks))
+    return Section(name="components", title="Components", blocks=tuple(blocks))
+
+
+def notes(views: Iterable[Brought[ViewTask[...]]] = ()) -> Section:
+    """notes.md; `views` are those that plugins bring."""
+    behind = {Part: " PART", str: " WORDS"}
+    own = tuple((code(kind.name + "".join(behind.get(need.type, "") for need in kind.needs)), tuple(_plain(_first_line(kind.thing.run))))
+                for kind in views)
     return Section(name="notes", title="notes.md", blocks=(
         Paragraph(("One # for the plan’s title; the words below it are the introduction. Each ## is a step; a # between steps names a chapter. "
                    "Fields stand right below their heading. A paragraph that begins with ", Code("Check:"), ", ", Code("Note:"), " or a signal word (",
@@ -181,7 +210,7 @@ def notes() -> Section:
         _entries("Fields below the title", TITLE),
         _entries("Fields of a step", STEP),
         two_columns("Inside braces", ("Written", "Prints"), tuple((code(text), says) for text, says in INSIDE)),
-        two_columns("Words of views", ("Words", "Picture"), tuple((code(text), tuple(_plain(says))) for text, says in VIEWS)),
+        two_columns("Words of views", ("Words", "Picture"), (*((code(text), tuple(_plain(says))) for text, says in VIEWS), *own)),
         Paragraph("A measurement that is typed by hand and is no size of the plan gets a warning, with the nearest size that is."),
     ))
 
@@ -198,7 +227,7 @@ def shop(contributions: Contributions) -> Section:
 def plugins(contributions: Contributions) -> Iterator[Block]:
     """What each bundled plugin brings."""
     kinds: tuple[tuple[str, tuple[Brought[Any], ...]], ...] = (
-        ("joints", contributions.joint_kinds), ("lists", contributions.tasks), ("checks", contributions.checks),
+        ("joints", contributions.joint_kinds), ("components", contributions.components), ("views", contributions.views), ("lists", contributions.tasks), ("checks", contributions.checks),
         ("pages", contributions.sections), ("cautions", contributions.safety_rules), ("files", contributions.exports))
     rows = []
     for author in contributions.plugins:

@@ -21,6 +21,8 @@ def agree(judged: Judged, authors: tuple[Author, ...], found: Findings) -> Contr
     _unique(judged.sections, lambda one: f"section name '{one.thing.name}' is taken", "bring it", found, lambda one: one.thing.name)
     _unique(judged.exports, lambda one: f"suffix '{one.thing.suffix}' is taken", "write it", found, lambda one: one.thing.suffix)
     _unique(judged.explanations, lambda one: f"topic '{one.thing.topic}' is taken", "explain it", found, lambda one: one.thing.topic)
+    _unique(judged.components, lambda one: f"component '{one.name}' is taken", "bring it", found)
+    _unique(judged.views, lambda one: f"view word '{one.name}' is taken", "bring it", found)
     settings = list(judged.settings.values())
     _unique(settings, lambda one: f"settings '{one.name}' are taken", "ask for them", found)
     _one_maker(judged, found)
@@ -37,6 +39,8 @@ def agree(judged: Judged, authors: tuple[Author, ...], found: Findings) -> Contr
         exports=_sorted(_known(judged.exports, makers, judged, found)),
         explanations=_sorted(_known(judged.explanations, makers, judged, found)),
         settings=_sorted(settings),
+        components=_sorted(judged.components),
+        views=_sorted(judged.views),
     )
 
 

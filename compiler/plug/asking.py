@@ -23,8 +23,8 @@ _BREAK = re.compile(r"[^a-z0-9 .\-]+| - |(?<![a-z0-9])-")
 
 
 def judge_fields(kind: type[Fields], ground: tuple[str, ...], refuse: Callable[[str, Asked, str], None]) -> None:
-    """Tell `refuse` about each field that can't work. `ground` are the beginnings of names it may use."""
-    known = [name for name in NAMES if name.startswith(ground)]
+    """Tell `refuse` about each field that can't work. `ground` are the names it may use, or beginnings of them with their point."""
+    known = [name for name in NAMES if name.startswith(ground)] + [name for name in ground if not name.endswith(".")]
     for asked in kind.asks:
         called = f"{kind.__name__}.{asked.field}"
         if not asked.says.strip():
@@ -38,7 +38,7 @@ def judge_fields(kind: type[Fields], ground: tuple[str, ...], refuse: Callable[[
                         refuse(f"{label} of {called}: no name '{name}'", asked, f"did you mean {near[0]}" if near else "")
         if asked.takes == "word" and asked.words and asked.default is not None and asked.default not in asked.words:
             refuse(f"default of {called}: '{asked.default}' is none of {', '.join(asked.words)}", asked, "")
-        known.append(asked.key)
+        known += [f"{asked.key}.thickness"] if asked.takes == "stock" else [asked.key]
 
 
 def names_in(text: str) -> tuple[str, ...]:

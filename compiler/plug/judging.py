@@ -18,9 +18,10 @@ from compiler.base.report import Findings, Spot
 from compiler.guard import author_line
 from compiler.plug import asking, producing
 from compiler.plug.needs import read_needs
+from compiler.plug.parts_and_views import judge_component, judge_view
 from compiler.values import contributions as brought
 from compiler.values.contributions import Author, Brought, Plugin
-from compiler.values.joinery import Joint, Settings
+from compiler.values.joinery import Component, Joint, Settings
 
 HOWS = ("into", "to", "with", "on")
 SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
@@ -30,6 +31,7 @@ KINDS: tuple[tuple[str, str, type, str], ...] = (
     ("sections", "section", brought.SectionTask, "@section(title, after=…)"),
     ("exports", "export", brought.ExportTask, "@export(suffix)"),
     ("explanations", "explanation", brought.Explanation, "@explanation(topic)"),
+    ("views", "view", brought.ViewTask, "@view(word)"),
 )
 
 
@@ -44,6 +46,8 @@ class Judged:
     safety_rules: list[Brought[brought.SafetyRule]] = field(default_factory=list)
     exports: list[Brought[brought.ExportTask[...]]] = field(default_factory=list)
     explanations: list[Brought[brought.Explanation[...]]] = field(default_factory=list)
+    components: list[Brought[type[Component]]] = field(default_factory=list)
+    views: list[Brought[brought.ViewTask[...]]] = field(default_factory=list)
     settings: dict[type[Settings], Brought[type[Settings]]] = field(default_factory=dict)
     spoiled: set[type] = field(default_factory=set)
 
@@ -66,6 +70,12 @@ def judge(plugin: Plugin, author: Author, found: Findings, judged: Judged, *, sp
                     _line_of(thing, author))
             continue
         _joint(thing, author, found, judged)
+    for thing in _each(plugin, "components", "component", author, found):
+        if not (isinstance(thing, type) and issubclass(thing, Component)):
+            named = getattr(thing, "__name__", repr(thing))
+            _refuse(found, author, f"components holds '{named}', which is no component; write class {named}(Component)", _line_of(thing, author))
+            continue
+        _component(thing, author, found, judged)
     for thing in _each(plugin, "safety_rules", "safety rule", author, found):
         if not isinstance(thing, brought.SafetyRule):
             _refuse(found, author, f"safety_rules holds a {type(thing).__name__}; it holds SafetyRule(word=…, says=…, source=…)")
@@ -109,8 +119,11 @@ def _function(name: str, word: str, thing: Any, author: Author, found: Findings,
     except (NameError, AttributeError, TypeError, SyntaxError) as problem:
         _refuse(found, author, f"{word} {called}: its annotations can't be read: {problem}", line)
         return
-    needs = read_needs(run, hints, f"{word} {called}", lambda says: _refuse(found, author, says, line))
-    entry: Brought[Any] = Brought(thing=thing, name=called, author=author, at=line, needs=needs)
+    if name == "views":
+        needs = judge_view(thing, called, hints, lambda says: _refuse(found, author, says, line))
+    else:
+        needs = read_needs(run, hints, f"{word} {called}", lambda says: _refuse(found, author, says, line))
+    entry: Brought[Any] = Brought(thing=thing, name=thing.word if name == "views" else called, author=author, at=line, needs=needs)
     for need in needs:
         if need.settings:
             _settings(need.type, author, found, judged)
@@ -143,10 +156,20 @@ def _joint(kind: type[Joint], author: Author, found: Findings, judged: Judged) -
         _refuse(found, author, f"{what} has no docstring; its first line says in the reference what it is", line)
     if kind.make is Joint.make:
         _refuse(found, author, f"{what} has no make; write def make(self, c: Contact) -> Work", line)
+    _no_stock(kind, author, found)
     asking.judge_fields(kind, ("receiver.", "acting.", "contact.", "shop."), lambda says, asked, hint: _refuse(
         found, author, says, author_line(author, asked.line, _file_of(kind)), hint=hint))
     if len(found.report().diagnostics) == before:
         judged.joint_kinds.append(Brought(thing=kind, name=kind.kind, author=author, at=line))
+
+
+def _component(kind: type[Component], author: Author, found: Findings, judged: Judged) -> None:
+    file, before = _file_of(kind), len(found.report().diagnostics)
+    line = author_line(author, kind.line, file)
+    judge_component(kind, lambda says, hint, asked: _refuse(
+        found, author, says, author_line(author, asked.line, file) if asked else line, hint=hint))
+    if len(found.report().diagnostics) == before:
+        judged.components.append(Brought(thing=kind, name=kind.kind, author=author, at=line))
 
 
 def _settings(kind: type[Settings], author: Author, found: Findings, judged: Judged) -> None:
@@ -156,8 +179,15 @@ def _settings(kind: type[Settings], author: Author, found: Findings, judged: Jud
     judged.settings[kind] = Brought(thing=kind, name=kind.key, author=author, at=line)
     if not kind.key.strip():
         _refuse(found, author, f'settings {kind.__name__} have no key; write key = "…", as makers write it', line)
+    _no_stock(kind, author, found)
     asking.judge_fields(kind, ("shop.",), lambda says, asked, hint: _refuse(
         found, author, says, author_line(author, asked.line, _file_of(kind)), hint=hint))
+
+
+def _no_stock(kind: type[Joint | Settings], author: Author, found: Findings) -> None:
+    for asked in kind.asks:
+        if asked.takes == "stock":
+            _refuse(found, author, f"{kind.__name__}.{asked.field} asks for a stock; only components do", author_line(author, asked.line, _file_of(kind)))
 
 
 def _rule(rule: brought.SafetyRule, author: Author, found: Findings, judged: Judged) -> None:

@@ -103,12 +103,15 @@ def _author_of_given(plugin: Plugin | ModuleType, number: int) -> Author:
         folder = str(Path(plugin.__file__).parent) if plugin.__file__ else ""
         name = Path(folder).name if plugin.__name__.startswith("plugins_of_") else plugin.__name__.rpartition(".")[2]
         return Author(plugin=name, folder=folder)
-    things = (*plugin.joint_kinds, *plugin.tasks, *plugin.checks, *plugin.sections, *plugin.exports, *plugin.explanations) if _sound(plugin) else ()
+    things = tuple(thing for field in _fields(plugin) for thing in field) if _sound(plugin) else ()
     names = [getattr(getattr(thing, "run", thing), "__module__", "") for thing in things]
     file = next((getattr(sys.modules.get(name), "__file__", None) for name in names if name), None)
     return Author(plugin=names[0].rpartition(".")[2] if names else f"plugin {number}", folder=str(Path(file).parent) if file else "")
 
 
 def _sound(plugin: Plugin) -> bool:
-    fields = (plugin.joint_kinds, plugin.tasks, plugin.checks, plugin.sections, plugin.exports, plugin.explanations)
-    return all(isinstance(field, tuple) for field in fields)
+    return all(isinstance(field, tuple) for field in _fields(plugin))
+
+
+def _fields(plugin: Plugin) -> tuple[tuple[object, ...], ...]:
+    return (plugin.joint_kinds, plugin.tasks, plugin.checks, plugin.sections, plugin.exports, plugin.explanations, plugin.components, plugin.views)

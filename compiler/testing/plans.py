@@ -16,6 +16,7 @@ from compiler.base.report import Outcome, Severity
 from compiler.base.showing import Units
 from compiler.library import entries, find_item, handbook
 from compiler.plug import load
+from compiler.plug.component_places import in_the_plan
 from compiler.plug.loading import BUNDLED
 from compiler.stages.assemble import assemble
 from compiler.stages.check import check, shop_of
@@ -145,16 +146,17 @@ def _run(text: str, settings: str, units: Units, loaded: Outcome[Contributions],
     assert drafted.value is not None
     assert loaded.value is not None
     shop = shop_of(drafted.value, library, edition)
-    designed = check(drafted.value, library, edition)
-    report = report + drafted.report + shop.report + designed.report
+    components = loaded.value.components
+    designed = check(drafted.value, library, edition, components)
+    report = report + drafted.report + shop.report + in_the_plan(designed.report, components, drafted.value)
     if designed.value is None or shop.value is None:
         return Plan(Outcome(None, report), None)
     assembled = assemble(designed.value, loaded.value.joint_kinds, shop.value, library)
-    report = report + assembled.report
+    report = report + in_the_plan(assembled.report, components, drafted.value)
     if assembled.value is None:
         return Plan(Outcome(None, report), None)
     derived = derive(loaded.value, (assembled.value, edition, shop.value, notes, _handbook(designed.value), _weights(assembled.value), History()))
-    return Plan(Outcome(derived.value, report + derived.report), assembled.value)
+    return Plan(Outcome(derived.value, report + in_the_plan(derived.report, components, drafted.value)), assembled.value)
 
 
 @cache

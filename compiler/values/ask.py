@@ -1,4 +1,4 @@
-"""What a maker may write for a joint or a setting, as the author of a plugin asks for it.
+"""What a maker may write for a joint, a component or a setting, as the author of a plugin asks for it.
 
 In: a default and what it means, as texts. Out: an `Asked`, which the class it stands in keeps; at the class
 the type checker sees the value that the maker's text becomes. Nothing is judged here: defaults and limits are
@@ -6,7 +6,8 @@ sizes in the grammar of design.yaml and are worked out where a joint is made, wi
 
 What a default or limit of a joint may name: `receiver.thickness`, `acting.thickness`, `receiver.depth`,
 `acting.depth`, `contact.length`, `contact.width`, `contact.depth`, `shop.fit`, `shop.kerf` and the fields that stand
-above it in its class (without an underscore: `edge distance`).
+above it in its class (without an underscore: `edge distance`). Those of a component may name `width`, `depth` and
+`height` of the place it stands in, and the fields above.
 """
 
 from __future__ import annotations
@@ -18,10 +19,10 @@ from fractions import Fraction
 from typing import Any, Literal, cast, overload
 
 from compiler.base.measures import Length
-from compiler.values.library import Item
+from compiler.values.library import Item, Stock
 from compiler.values.shapes import Stopped
 
-AskedKind = Literal["size", "count", "ratio", "angle", "word", "item", "stop", "fasteners"]
+AskedKind = Literal["size", "count", "ratio", "angle", "word", "item", "stop", "fasteners", "stock"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +117,11 @@ def item(default: None, says: str) -> Item | None: ...
 def item(default: str | None, says: str) -> Item | None:
     """A piece of hardware, by its name in the library; without a default it may be left out."""
     return cast(Item | None, _asked("item", default, says, optional=default is None))
+
+
+def stock(default: str, says: str) -> Stock:
+    """What parts of a component are made of, by its name in the library; a maker gives another with `with:`."""
+    return cast(Stock, _asked("stock", default, says))
 
 
 def stop(says: str) -> Stopped:

@@ -1,4 +1,4 @@
-"""What a plugin brings: joints, tasks, checks, sections, safety rules and exports, each a frozen value.
+"""What a plugin brings: joints, components, tasks, checks, sections, views, safety rules and exports, each a frozen value.
 
 In: an author's functions and classes. Out: descriptors that say what each needs and makes, and after loading,
 `Contributions`: all of them, judged, in an order that does not depend on the order of loading.
@@ -12,11 +12,11 @@ from dataclasses import dataclass
 from typing import Literal
 
 from compiler.base.report import Spot
-from compiler.values.document import Block
+from compiler.values.document import Block, View
 from compiler.values.findings import Findings
 from compiler.values.guidance import Weights
 from compiler.values.history import History
-from compiler.values.joinery import Joint, Settings
+from compiler.values.joinery import Component, Joint, Settings
 from compiler.values.library import Library
 from compiler.values.model import Edition, Model
 from compiler.values.notes import Notes
@@ -95,6 +95,18 @@ class Explanation[**Needs]:
         return self.run(*needs, **more)
 
 
+@dataclass(frozen=True, slots=True)
+class ViewTask[**Needs]:
+    """Turns a view's own words into a View of the compiler's. It takes the model, and what stands behind its word."""
+
+    run: Callable[Needs, View]
+    word: str
+
+    def __call__(self, *needs: Needs.args, **more: Needs.kwargs) -> View:
+        """The view, as in a test."""
+        return self.run(*needs, **more)
+
+
 def task[**Needs, Product](run: Callable[Needs, Product]) -> Task[Needs, Product]:
     """`@task`: the function makes the type it returns; `tuple[X, ...]` = one of several makers of X."""
     return Task(run)
@@ -122,6 +134,15 @@ def export[**Needs](suffix: str) -> Callable[[Callable[Needs, str | bytes]], Exp
 def explanation[**Needs](topic: str) -> Callable[[Callable[Needs, Iterator[str]]], Explanation[Needs]]:
     """`@explanation("sheets")`: the function yields sentences that answer why it is as it is."""
     return lambda run: Explanation(run, topic)
+
+
+def view[**Needs](word: str) -> Callable[[Callable[Needs, View]], ViewTask[Needs]]:
+    """`@view("cut through")`: the function gives the View that a maker means by these words.
+
+    It may take the `Model`, and one thing more, which the maker writes behind the word: a `Part` (by its name; of copies the
+    first), `tuple[Part, ...]` (all that a name means), or a `str`. Names that mean nothing are told to the maker by the compiler.
+    """
+    return lambda run: ViewTask(run, word)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,6 +178,8 @@ class Plugin:
     safety_rules: tuple[SafetyRule, ...] = ()
     exports: tuple[ExportTask[...], ...] = ()
     explanations: tuple[Explanation[...], ...] = ()
+    components: tuple[type[Component], ...] = ()
+    views: tuple[ViewTask[...], ...] = ()
 
 
 GIVEN: tuple[type, ...] = (Model, Edition, Shop, Notes, Library, Weights, History, SafetyRule)
@@ -219,6 +242,8 @@ class Contributions:
     exports: tuple[Brought[ExportTask[...]], ...] = ()
     explanations: tuple[Brought[Explanation[...]], ...] = ()
     settings: tuple[Brought[type[Settings]], ...] = ()
+    components: tuple[Brought[type[Component]], ...] = ()
+    views: tuple[Brought[ViewTask[...]], ...] = ()
 
     def joint_kind(self, word: str) -> Brought[type[Joint]] | None:
         """The kind of joint that a maker's word means."""

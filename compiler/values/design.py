@@ -12,6 +12,7 @@ from typing import Literal
 
 from compiler.base.measures import Angle, Length
 from compiler.base.report import Spot
+from compiler.base.showing import Units
 from compiler.values.library import Item, Stock
 from compiler.values.model import Assembly, Axis, Box, Edition, Face, PlanFacts, Trace
 from compiler.values.shapes import Pose
@@ -31,11 +32,13 @@ class Written:
 class Scope:
     """What a size may name in one place of the plan: dotted names and their values, sorted by name.
 
-    `id` is "" for the plan, the use's name (`left drawer`) for a component's use.
+    `id` is "" for the plan, the use's name (`left drawer`) for a component's use. `units` is the unit of bare numbers written
+    in it, None for the plan's.
     """
 
     id: str
     values: tuple[tuple[str, Known], ...]
+    units: Units | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

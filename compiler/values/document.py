@@ -227,6 +227,11 @@ class Facts:
     title: str = ""
 
 
+VIEW_SIDES = ("front", "back", "left", "right", "top", "bottom", "side", "isometric", "pictorial")
+VIEW_WORDS = ("section", "detail", "exploded", "part", "profile", "joint", "details", "sizes", "step", "thumb", "template", "key", "sheets")
+"""First words that a view's words may begin with; plugins bring others."""
+
+
 @dataclass(frozen=True, slots=True)
 class View:
     """A drawing asked for in words; the compiler draws it: hidden lines, balloons and scale are its own.

@@ -128,7 +128,7 @@ class Work:
 
 @dataclass_transform(frozen_default=True, kw_only_default=True,
                      field_specifiers=(ask.size, ask.count, ask.ratio, ask.angle, ask.word, ask.item, ask.stop,
-                                       ask.fasteners))
+                                       ask.fasteners, ask.stock))
 class Fields:
     """A class of fields that a maker may write; a subclass is a frozen dataclass without being told so.
 
@@ -149,7 +149,9 @@ class Fields:
                 mine.append(ask.named(value, name))
         if mine:
             cls.asks = (*cls.asks, *mine)
+        says = cls.__doc__ if "__doc__" in vars(cls) else ""
         dataclass(init=False, repr=False, eq=False)(cls)
+        cls.__doc__ = says or ""  # not the one that a dataclass makes up for itself
 
     def __init__(self, **values: Any) -> None:
         names = [asked.field for asked in self.asks]
@@ -193,6 +195,18 @@ class Joint(Fields):
     def check(self, c: Contact) -> Findings:
         """What is doubtful about it at this contact; nothing by default."""
         return iter(())
+
+
+class Component(Fields):
+    """Parts that come together, as if they were written under `components` in design.yaml; a plan gives them a place.
+
+    `kind` is the word makers write (`component: drawer box`). Each field is a size, a number or a material of the
+    component: `written` uses them by name, makers change them with `with:`. `written` is text of design.yaml: `middle`,
+    `parts`, `joints` and `hardware`. Bare numbers in it, and in defaults, are inches, whatever the plan's own unit.
+    """
+
+    kind: ClassVar[str] = ""
+    written: ClassVar[str] = ""
 
 
 class Settings(Fields):

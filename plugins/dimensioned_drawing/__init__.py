@@ -3,6 +3,7 @@
 from compiler.api import Blocks, Figure, Model, Paragraph, Plugin, View, hook, section
 
 from .sections import section_of
+from .views import cut_through
 
 
 @section("Sizes", after="exploded", name="sizes")
@@ -29,4 +30,4 @@ def sizes(model: Model) -> Blocks:
 
 @hook
 def plugin() -> Plugin:
-    return Plugin(contract=1, sections=(sizes,))
+    return Plugin(contract=1, sections=(sizes,), views=(cut_through,))

@@ -15,7 +15,7 @@ from compiler.base.report import Report
 from compiler.manual import design_words, notes_words, printing, sizes
 from compiler.manual.commands import commands
 from compiler.manual.design_words import ENTITIES, HARDWARE, SHOP, Entry
-from compiler.manual.joint_words import EXAMPLES, design
+from compiler.manual.joint_words import COMPONENTS, EXAMPLES, component_design, design
 from compiler.manual.messages import messages
 from compiler.manual.working_words import WORKINGS, WorkingWords
 from compiler.plug import load
@@ -66,6 +66,14 @@ def test_every_field_of_the_notes_is_there() -> None:
 def test_every_bundled_joint_has_an_example(bundled: Contributions) -> None:
     """And no example is of a joint that isn't there."""
     assert set(bundled.joint_words) == set(EXAMPLES)
+
+
+def test_every_component_and_view_of_plugins_is_there(bundled: Contributions, document: Document) -> None:
+    """Each with an example, and in the tables."""
+    assert {kind.name for kind in bundled.components} == set(COMPONENTS)
+    section = next(each for each in document.sections if each.name == "notes")
+    words = [getattr(row[0], "text", "") for block in section.blocks for group in getattr(block, "groups", ()) for row in group.rows]
+    assert [] == [kind.name for kind in bundled.views if f"{kind.name} PART" not in words]
 
 
 def test_every_working_is_there() -> None:
@@ -177,6 +185,15 @@ def test_an_example_of_a_joint_is_made(word: str) -> None:
     assert [word] == sorted({joint.kind for joint in made.model.joints})
 
 
+@pytest.mark.parametrize("word", COMPONENTS)
+def test_an_example_of_a_component_is_made(word: str, bundled: Contributions) -> None:
+    """Without an error, every part of it of this component; and it has its picture."""
+    made = plan(component_design(word))
+    assert [] == list(made.errors)
+    assert {word} == {part.component for part in made.model.parts}
+    assert printing.component_picture(word, bundled) is not None
+
+
 @pytest.mark.parametrize("word", [word for word in EXAMPLES if word not in ("hang", "rest")])
 def test_a_joint_has_its_picture(word: str, bundled: Contributions) -> None:
     """The detail of the example."""
@@ -245,7 +262,7 @@ def test_it_is_the_same_twice(document: Document) -> None:
 
 def test_it_is_a_document_like_any_other(document: Document) -> None:
     """Numbered sections; every joint's keys in it."""
-    assert ["folder", "sizes", "design", "workings", "joints", "notes", "shop", "commands", "messages"] == [
+    assert ["folder", "sizes", "design", "workings", "joints", "components", "notes", "shop", "commands", "messages"] == [
         section.name for section in document.sections if section.numbered]
     assert all(section.number for section in document.sections if section.numbered)
 

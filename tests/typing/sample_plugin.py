@@ -7,6 +7,7 @@ from fractions import Fraction
 from compiler.api import (
     ZERO,
     Blocks,
+    Component,
     Contact,
     Cut,
     CutList,
@@ -21,11 +22,13 @@ from compiler.api import (
     Model,
     Operation,
     Paragraph,
+    Part,
     Pen,
     Piece,
     Plugin,
     SafetyRule,
     Settings,
+    Stock,
     Stopped,
     Table,
     View,
@@ -42,6 +45,7 @@ from compiler.api import (
     mm,
     section,
     task,
+    view,
     warning,
 )
 
@@ -126,9 +130,25 @@ def rows(cut_list: CutList, edition: Edition) -> str:
     return "\n".join(f"{row.name},{edition.show(row.length)}" for row in cut_list.rows)
 
 
+class Ladder(Component):
+    """Two posts and rungs."""
+
+    kind = "ladder"
+    wood: Stock = ask.stock("poplar 4/4", "posts and rungs")
+    step: Length = ask.size("6", "from rung to rung", least="wood.thickness", most="height")
+    written = "parts: {post: {stock: wood, across: from 0, deep: 0 to depth, up: 0 to height}}"
+
+
+@view("beside")
+def beside(model: Model, part: Part) -> View:
+    """A part and its neighbours."""
+    near = {name for joint in model.joints if part.name in (joint.acting, joint.receiver) for name in (joint.acting, joint.receiver)}
+    return View("front left top", only=tuple(sorted(near)))
+
+
 @hook
 def plugin() -> Plugin:
-    return Plugin(contract=1, joint_kinds=(Dado,), tasks=(tally,), checks=(heavy,), sections=(pages,), exports=(rows,),
+    return Plugin(contract=1, joint_kinds=(Dado,), tasks=(tally,), checks=(heavy,), sections=(pages,), exports=(rows,), components=(Ladder,), views=(beside,),
                   safety_rules=(SafetyRule(word="CAUTION", says="Heavy.", source="practice", hazard="heavy"),))
 
 

@@ -53,7 +53,6 @@ def fasteners_field(asked: Asked, written: Written | None, texts: Texts, known: 
 
 def _number_of(texts: Texts, findings: Findings) -> tuple[int | None, Length | None]:
     """The maker's `count:` or `every:`."""
-    design = texts.design
     found: list[Known | None] = []
     wants: tuple[tuple[str, Want], ...] = (("count", "count"), ("every", "length"))
     for key, want in wants:
@@ -62,7 +61,7 @@ def _number_of(texts: Texts, findings: Findings) -> tuple[int | None, Length | N
             found.append(None)
             continue
         lookup = texts.items.names(texts.wish.scope, axis=texts.along)
-        outcome = evaluate(written.value, lookup, design.plan.units, written.at, edition=texts.edition, want=want)
+        outcome = evaluate(written.value, lookup, texts.units, written.at, edition=texts.edition, want=want)
         findings.extend(outcome.report)
         value = outcome.value
         if isinstance(value, (Length, int)) and not (value > ZERO if isinstance(value, Length) else value > 0):

@@ -129,7 +129,7 @@ def _value(wish: HardwareWish, key: str, want: str, items: Items, findings: Find
     written = dict(wish.parameters).get(key)
     if written is None or not isinstance(written.value, str):
         return None
-    outcome = evaluate(written.value, _lookup(wish, items), items.design.plan.units, written.at, edition=items.design.edition.units,
+    outcome = evaluate(written.value, _lookup(wish, items), items.units(wish.scope), written.at, edition=items.design.edition.units,
                        want="count" if want == "count" else "length")
     findings.extend(outcome.report)
     value = outcome.value
@@ -222,7 +222,7 @@ def _places(wish: HardwareWish, spot: Spot, items: Items, standing: Mapping[str,
         for each in group:
             if not isinstance(each, Offset):
                 continue
-            outcome = evaluate(written.value[each.size.start:each.size.end], _lookup(wish, items), items.design.plan.units,
+            outcome = evaluate(written.value[each.size.start:each.size.end], _lookup(wish, items), items.units(wish.scope),
                                written.at, edition=items.design.edition.units, want="length")
             findings.extend(outcome.report)
             if not isinstance(outcome.value, Length):

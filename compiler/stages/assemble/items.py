@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 
 from compiler.base.measures import Length
 from compiler.base.report import Diagnostic, Spot
+from compiler.base.showing import Units
 from compiler.language import Names, did_you_mean, listed
 from compiler.library import entries, find_item
 from compiler.values.design import Design, Known
@@ -24,13 +25,19 @@ class Items:
     design: Design
     library: Library
     _values: dict[str, dict[str, Known]] = field(init=False, repr=False, compare=False)
+    _units: dict[str, Units] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
+        object.__setattr__(self, "_units", {scope.id: scope.units for scope in self.design.scopes if scope.units})
         object.__setattr__(self, "_values", {scope.id: dict(scope.values) for scope in self.design.scopes})
 
     def names(self, scope: str, *, axis: str = "", first: Mapping[str, Known] | None = None) -> Names:
         """What names mean in a scope of the design; `first` is looked at before. Raises KeyError for no such scope."""
         return Names(self._values[scope], axis=axis, first=first)
+
+    def units(self, scope: str) -> Units:
+        """The unit of bare numbers in a scope."""
+        return self._units.get(scope) or self.design.plan.units
 
     def find(self, text: str, word: str = "", scope: str = "") -> Item | None:
         """The item a maker means. `word` is its trade's word: `screws: No. 8 x 1 1/4` is the entry `screw No. 8 x 1 1/4`."""

@@ -103,13 +103,13 @@ def _field(asked: Asked, contact: Contact, texts: Texts, known: Mapping[str, Kno
 def _size(asked: Asked, text: str | None, written: Written | None, texts: Texts, known: Mapping[str, Known],
           findings: Findings) -> Length | Fraction | int | None:
     """A size, count, ratio or angle: the maker's text in the plan's names, or the kind's default in its own."""
-    design, want = texts.design, _WANTS[asked.takes]
+    want = _WANTS[asked.takes]
     if text is not None and written is not None:
         if asked.takes == "ratio" and (slope := re.fullmatch(r"\s*(\d+)\s+in\s+(\d+)\s*", text)):
             return Fraction(int(slope[1]), int(slope[2]) or 1)
         own = {name: value for name, value in known.items() if "." in name}
         lookup = texts.items.names(texts.wish.scope, axis=texts.along, first=own)
-        outcome = evaluate(text, lookup, design.plan.units, written.at, edition=texts.edition, want=want)
+        outcome = evaluate(text, lookup, texts.units, written.at, edition=texts.edition, want=want)
         findings.extend(outcome.report)
     else:
         outcome = _own_text(asked, texts, known, want)
@@ -190,7 +190,7 @@ def _stopped(written: Written | None, contact: Contact, texts: Texts, findings: 
                            written.at)
             continue
         text = written.value[spot.size.start:spot.size.end]
-        outcome = evaluate(text, texts.items.names(texts.wish.scope, axis=texts.along), texts.design.plan.units,
+        outcome = evaluate(text, texts.items.names(texts.wish.scope, axis=texts.along), texts.units,
                            written.at.within(spot.size.start, spot.size.end), edition=texts.edition, want="length")
         findings.extend(outcome.report)
         if isinstance(outcome.value, Length):

@@ -100,7 +100,7 @@ class Site:
     def value(self, text: str, at: Spot, want: Want, axis: Axis | None = None) -> Length | Angle | Fraction | int | None:
         """The value of a text in the part's scope."""
         lookup = self.items.names(self.standing.part.use, axis=axis or "")
-        outcome = evaluate(text, lookup, self.design.plan.units, at, edition=self.design.edition.units, want=want)
+        outcome = evaluate(text, lookup, self.items.units(self.standing.part.use), at, edition=self.design.edition.units, want=want)
         self.findings.extend(outcome.report)
         return None if isinstance(outcome.value, str) else outcome.value
 

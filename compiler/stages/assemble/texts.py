@@ -36,6 +36,11 @@ class Texts:
         """The unit of the edition at hand."""
         return self.design.edition.units
 
+    @property
+    def units(self) -> Units:
+        """The unit of bare numbers where the joint is written."""
+        return self.items.units(self.wish.scope)
+
     def written(self, key: str) -> Written | None:
         """What the maker wrote under a key."""
         return dict(self.wish.parameters).get(key)

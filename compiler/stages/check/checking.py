@@ -6,12 +6,14 @@ In: the draft, the library, one edition. Out: the Design, or none when anything 
 from __future__ import annotations
 
 import sys
+from collections.abc import Sequence
 
 from compiler.base.measures import Length
 from compiler.base.report import Findings, Outcome, Spot
 from compiler.base.showing import Units
 from compiler.language import Lookup, house_spelling
 from compiler.stages.check import head
+from compiler.stages.check.brought import with_brought
 from compiler.stages.check.copies import Copy
 from compiler.stages.check.counting import copies_of
 from compiler.stages.check.exploding import explosion
@@ -28,8 +30,10 @@ from compiler.stages.check.thickness import thickness_of
 from compiler.stages.check.unfolding import Unfolding
 from compiler.stages.check.wishes import Wishes, finishes, labelled
 from compiler.stages.check.work import Work
+from compiler.values.contributions import Brought
 from compiler.values.design import Design, FinishWish, HardwareWish, JointWish
 from compiler.values.draft import Draft, Mapping
+from compiler.values.joinery import Component
 from compiler.values.model import Axis, Edition, Face, PlanFacts
 from compiler.values.source import Library
 
@@ -48,8 +52,8 @@ def editions_of(draft: Draft) -> Outcome[tuple[Edition, ...]]:
     return Outcome(found or None, findings.report())
 
 
-def check(draft: Draft, library: Library, edition: Edition) -> Outcome[Design]:
-    """The design of one edition; no value when there is an error."""
+def check(draft: Draft, library: Library, edition: Edition, components: Sequence[Brought[type[Component]]] = ()) -> Outcome[Design]:
+    """The design of one edition; no value when there is an error. `components` are those of plugins."""
     findings = Findings()
     root = head.plan_root(draft, findings)
     if root is None:
@@ -57,7 +61,7 @@ def check(draft: Draft, library: Library, edition: Edition) -> Outcome[Design]:
     limit = sys.getrecursionlimit()
     sys.setrecursionlimit(max(limit, _ROOM))
     try:
-        return _Checking(draft, root, library, edition, findings).run()
+        return _Checking(draft, root, library, edition, findings, components).run()
     finally:
         sys.setrecursionlimit(limit)
 
@@ -79,12 +83,14 @@ class _Geometry:
 
 
 class _Checking:
-    def __init__(self, draft: Draft, root: Mapping, library: Library, edition: Edition, findings: Findings) -> None:
-        self._draft, self._root, self._edition, self._findings = draft, root, edition, findings
+    def __init__(self, draft: Draft, root: Mapping, library: Library, edition: Edition, findings: Findings,
+                 components: Sequence[Brought[type[Component]]]) -> None:
+        self._draft, self._root, self._edition, self._findings, self._brought = draft, root, edition, findings, components
         self._facts: PlanFacts = head.facts(draft, root, findings)
         written: Units = self._facts.units
         self._work = Work(library, written, edition.units)
         self._work.findings = findings
+        self._work.components = tuple(each.name for each in components)
 
     def run(self) -> Outcome[Design]:
         check_keys(self._root, "plan", ROOT, self._findings)
@@ -94,6 +100,7 @@ class _Checking:
         components = self._components(reader)
         if not rules.parts:
             self._findings.error("no-parts", "This plan has no parts.", ROOT.key("plan"), "Write them under `parts`, or under `assemblies`.")
+        components |= with_brought([rules, *components.values()], self._brought, self._edition.units, self._findings)
         plan = Scope(self._work, _Geometry(), rules, components)
         unfolding = Unfolding(plan)
         unfolding.run()
@@ -139,7 +146,7 @@ class _Checking:
         scopes = [unfolding.scopes[0].rules, *components.values()]
         used = {rule.component[0] for rules in scopes for rule in rules.parts.values() if rule.component is not None}
         for name, rules in components.items():
-            if name not in used:
+            if name not in used and rules.at.file == ROOT.file:
                 self._findings.warning("unused", f"The component `{name}` is used nowhere.", Spot(rules.at.file, rules.at.path, on_key=True),
                                        "Use it with component:, or remove it.")
 

@@ -35,7 +35,7 @@ def scope_values(scope: Scope, parts: list[DesignPart]) -> design.Scope:
                 found.setdefault(name, material.key)
     thickness = {part.name: part.box.span(part.thickness_axis).size for part in parts}
     _pieces(scope, scope, (), thickness, found)
-    return design.Scope(id=scope.id, values=tuple(sorted(found.items())))
+    return design.Scope(id=scope.id, values=tuple(sorted(found.items())), units=scope.rules.units)
 
 
 def _measures(name: str, material: Stock | Item | None) -> dict[str, Known]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 
 from compiler.base.report import Spot
 from compiler.base.showing import Units
+from compiler.language import Want
 from compiler.language.trees import Copies, Extent, Thing, Tilt
 from compiler.values.draft import Mapping
 from compiler.values.model import Axis
@@ -87,9 +88,19 @@ class Entry:
     at: Spot
 
 
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """What a size of a plugin's component may be: its kind, what it is, and its limits as sizes of the component ("" for none)."""
+
+    want: Want
+    says: str
+    least: str = ""
+    most: str = ""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScopeRules:
-    """Everything that one set of names is for: the plan's, or a component's."""
+    """Everything that one set of names is for: the plan's, or a component's. `units` is that of bare numbers, None for the plan's."""
 
     name: str = ""
     sizes: dict[str, Sized] = field(default_factory=dict)
@@ -101,4 +112,6 @@ class ScopeRules:
     joints: tuple[Entry, ...] = ()
     hardware: tuple[Entry, ...] = ()
     faulty: set[str] = field(default_factory=set)
+    limits: dict[str, Limits] = field(default_factory=dict)
+    units: Units | None = None
     at: Spot

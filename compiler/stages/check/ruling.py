@@ -29,14 +29,14 @@ from compiler.values.model import AXES, AXIS_OF, Axis
 
 
 class RuleReader:
-    """Reads rules from trees, for one edition's side of pairs."""
+    """Reads rules from trees, for one edition's side of pairs. `bare` is the unit of bare numbers, None for the plan's."""
 
-    def __init__(self, units: Units, findings: Findings) -> None:
-        self._units, self._findings = units, findings
+    def __init__(self, units: Units, findings: Findings, bare: Units | None = None) -> None:
+        self._units, self._findings, self._bare = units, findings, bare
 
     def scope(self, root: Mapping, at: Spot, name: str = "") -> ScopeRules:
         """The rules of the plan (name "") or of a component."""
-        rules = ScopeRules(name=name, at=at)
+        rules = ScopeRules(name=name, at=at, units=self._bare)
         for key in ("sizes", "numbers"):
             target = rules.sizes if key == "sizes" else rules.numbers
             for label, node, spot in self._named(root, key, at):
@@ -82,7 +82,7 @@ class RuleReader:
             self._findings.error("one-for-both", says, at, "Write it without inch and mm.")
             return None
         found = text(node, what, at, self._findings)
-        return Sized(found.text, at) if found else None
+        return Sized(found.text, at, self._bare) if found else None
 
     def sized(self, node: Node | None, what: str, at: Spot) -> Sized | None:
         """A size: one text, or this edition's side of a pair."""
@@ -98,7 +98,7 @@ class RuleReader:
             found = text(side, what, at.key(self._units), self._findings)
             return Sized(found.text, at.key(self._units), self._units) if found else None
         found = text(node, what, at, self._findings)
-        return Sized(found.text, at) if found else None
+        return Sized(found.text, at, self._bare) if found else None
 
     def spoken[T](self, node: Node | None, what: str, at: Spot, parse: Callable[[str], T]) -> Spoken[T] | None:
         """A text of one of the spoken forms."""

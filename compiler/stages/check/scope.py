@@ -13,6 +13,7 @@ from compiler.base.measures import Length
 from compiler.base.report import Spot
 from compiler.language import Lookup, Unsolved, did_you_mean
 from compiler.library import find_item, find_stock, names_of
+from compiler.stages.check.brought import outside
 from compiler.stages.check.copies import (
     Copy,
 )
@@ -108,7 +109,7 @@ class Scope:
             return self.work.value(sized, self.lookup(), "any")
 
         written = self.given.get(name, sized)
-        value = self.work.solve(("size", self.id, name), full, written.at, compute)
+        value = self.work.solve(("size", self.id, name), full, written.at, lambda: self._within(name, compute()))
         self.work.tell(full, written.text, "given with `with:`" if name in self.given else "")
         return value
 
@@ -117,8 +118,20 @@ class Scope:
         sized = self.given.get(name, self.rules.numbers[name])
         scope = self.use.scope if name in self.given and self.use is not None else self
         full = self.prefix + name
-        value = self.work.solve(("number", self.id, name), full, sized.at, lambda: self.work.value(sized, scope.lookup(), "number"))
+        value = self.work.solve(("number", self.id, name), full, sized.at, lambda: self._within(name, self.work.value(sized, scope.lookup(), "number")))
         self.work.tell(full, sized.text)
+        return value
+
+    def _within(self, name: str, value: Known) -> Known:
+        """The value, of the kind and inside the limits that its component sets. Raises `Unsolved` after reporting."""
+        limits = self.rules.limits.get(name)
+        written = self.given.get(name, self.rules.sizes.get(name) or self.rules.numbers.get(name))
+        if limits is None or written is None:
+            return value
+        fault = outside(name, value, limits, written.text, lambda text, want: self.work.value(Sized(text, written.at, "inch"), self.lookup(), want),
+                        self.work.edition)
+        if fault is not None:
+            raise self.work.refuse("outside-limits", fault, written.at, f"It is {limits.says}.")
         return value
 
     def middle(self, axis: Axis, at: Spot | None = None) -> Length:
@@ -160,6 +173,12 @@ class Scope:
         sized = self.rules.materials.get(name)
         if sized is None:
             return self.plan.material(name) if self.plan is not self else None
+        given = self.given.get(name)
+        if given is not None and self.use is not None:
+            meant = self.use.scope.material(given.text)
+            if meant is not None:
+                return meant
+            sized = given
         key = ("material", self.id, name)
         return self.work.solve(key, "", sized.at, lambda: self._found(name, sized))
 
@@ -222,7 +241,7 @@ class Scope:
             name, at = rule.component
             component = self.components.get(name)
             if component is None:
-                near = did_you_mean(name, self.components)
+                near = did_you_mean(name, [*self.components, *self.work.components])
                 raise self.work.refuse("unknown-component", f"There is no component called `{name}`.", at, f"Did you mean {near}?" if near else
                                        "Write it under `components`.")
             if any(scope.rules.name == component.name for scope in self.chain()):

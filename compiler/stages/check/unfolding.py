@@ -183,7 +183,7 @@ class Unfolding:
 
     def _given(self, inner: Scope, rule: PartRule) -> None:
         """Sizes given to a component that it doesn't have."""
-        known = [*inner.rules.sizes, *inner.rules.numbers]
+        known = [*inner.rules.sizes, *inner.rules.numbers, *inner.rules.materials]
         for name, sized in rule.given:
             if name not in known:
                 near = did_you_mean(name, known)

@@ -52,6 +52,7 @@ class Work:
     def __init__(self, library: Library, written: Units, edition: Units) -> None:
         self.library, self.written, self.edition = library, written, edition
         self.findings = Findings()
+        self.components: tuple[str, ...] = ()
         self._traces: dict[str, Trace] = {}
         self._known: dict[Key, object] = {}
         self._failed: set[Key] = set()
