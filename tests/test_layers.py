@@ -35,7 +35,7 @@ ONE_HOME = {
     "mdit_py_plugins": ("compiler/stages/notes",),
     "jinja2": ("compiler/stages/dress",),
     # Drawings are lettered with the pages' own fonts: their writer shares the pages' text engine.
-    "weasyprint": ("compiler/stages/publish", "compiler/draw/pdf.py"),
+    "weasyprint": ("compiler/draw/typesetter.py",),
     "lark": ("compiler/language/",),
     "manifold3d": ("compiler/solid/",),
     "trimesh": ("compiler/solid/",),

@@ -13,6 +13,7 @@ from pathlib import Path
 from compiler import record
 from compiler.base.digests import digest
 from compiler.base.report import Report
+from compiler.base.sweeping import unswept
 from compiler.build.comparing import newer_record
 from compiler.build.finishing import sheet
 from compiler.build.presenting import presented
@@ -54,7 +55,8 @@ def check(folder: Path, wishes: Wishes, workshop: Workshop = BUNDLED, around: Su
 def _judged(plan: Plan, wishes: Wishes, account: Account) -> Report:
     editions, report = editions_of(plan, wishes, every=True)
     for number, edition in enumerate(one_a_unit(editions)):
-        built = document_of(plan, edition, wishes, account, draw=False)
+        with unswept():
+            built = document_of(plan, edition, wishes, account, draw=False)
         told = fresh(built.report, report)
         report += labelled(told, edition.name) if number else told
     return report
@@ -158,7 +160,8 @@ def _made(plan: Plan, wishes: Wishes, account: Account, progress: Progress) -> F
     letters: str | None = None
     for edition in editions:
         progress(f"{edition.name}: working it out")
-        built = document_of(plan, edition, wishes, account, draw=True)
+        with unswept():
+            built = document_of(plan, edition, wishes, account, draw=True)
         told = fresh(built.report, report)
         report += labelled(told, edition.name) if len(editions) > 1 else told
         if built.document is None or built.model is None or not built.report.ok:

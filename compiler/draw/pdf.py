@@ -16,11 +16,9 @@ from math import cos, inf, pi, radians, sin
 from typing import Any
 
 from tinycss2.color5 import parse_color  # type: ignore[import-untyped]
-from weasyprint.draw.text import draw_first_line
-from weasyprint.matrix import Matrix
-from weasyprint.text.line_break import split_first_line
 
 from compiler.draw.lettering import spell
+from compiler.draw.typesetter import Matrix, draw_first_line, split_first_line
 from compiler.values.figure import Circle, Drawing, Lettering, PenStyle, Point, Region, Stroke
 
 PER_MM = 96 / 25.4
@@ -39,7 +37,7 @@ class _TextBox:
         self.baseline = baseline
 
 
-class _TextSetting:
+class TextSetting:
     """What laying out a line wants of a page: fonts and hyphenation."""
 
     def __init__(self, font_config: Any) -> None:
@@ -62,7 +60,7 @@ class PaperFigure:
 
     def draw(self, stream: Any, width: float, height: float, style: Any, *_: Any) -> None:
         """Put the drawing into the page's content, `width` by `height`."""
-        setting = _TextSetting(style.font_config)
+        setting = TextSetting(style.font_config)
         with stream.stacked():
             factor = width / (self.drawing.width * PER_MM)
             if abs(factor - 1) > 1e-9:
@@ -170,7 +168,7 @@ def _circle(centre: Point, radius: float, height: float) -> str:
     return " ".join(out) + " h"
 
 
-def _set_letters(stream: Any, mark: Lettering, pens: PenStyle, height: float, style: Any, setting: _TextSetting) -> None:
+def _set_letters(stream: Any, mark: Lettering, pens: PenStyle, height: float, style: Any, setting: TextSetting) -> None:
     pieces, bars = spell(mark)
     colour = parse_color(pens.letter(mark.role))
     c, s = cos(radians(mark.angle)), sin(radians(mark.angle))

@@ -47,13 +47,9 @@ class Pages:
 
 @dataclass(frozen=True, slots=True)
 class Seeds:
-    """What an earlier layout found out: the page of each anchor, the sections that share a page with the one before.
-
-    A guess to start from; publish never trusts it.
-    """
+    """What an earlier layout found out: the page of each anchor. A guess to start from; publish never trusts it."""
 
     pages: tuple[tuple[str, int], ...] = ()
-    joined: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,6 +1,6 @@
 """One layout of the pages: markup in, laid-out pages out.
 
-In: markup without page marks, the style sheet, figures and files. Out: a WeasyPrint document and what it complained of.
+In: markup, page numbers for its marks, the style sheet, figures and files. Out: a WeasyPrint document and what it complained of.
 What leans on WeasyPrint's inner parts is here: making its HTML object from a tree that is already parsed, figures
 put into its image cache, and showing “continued” in a head that was repeated. tests/stages/test_publish.py fails when they move.
 """
@@ -8,20 +8,20 @@ put into its image cache, and showing “continued” in a head that was repeate
 from __future__ import annotations
 
 import logging
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any
 from xml.etree import ElementTree
 
 import cssselect2
-from weasyprint import CSS, HTML
-from weasyprint.text.fonts import FontConfiguration
-from weasyprint.urls import URLFetcher, URLFetcherResponse
 
 from compiler.draw.pdf import PaperFigure
-from compiler.values.pages import Pages
+from compiler.draw.typesetter import CSS, HTML, FontConfiguration, URLFetcher, URLFetcherResponse
+from compiler.values.pages import PAGE_MARK, Pages
 
+GUESS = 10
+"""The page that an unseeded reference is first thought to be on: two figures, like most."""
 KINDS = {"svg": "image/svg+xml", "png": "image/png", "jpeg": "image/jpeg", "ttf": "font/ttf", "otf": "font/otf"}
 
 
@@ -81,10 +81,20 @@ def listening(complaints: Complaints) -> Iterator[None]:
         logger.setLevel(before[2])
 
 
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """Pages laid out, the elements that hold nothing but a page number, with its anchor, and the anchors of all other page numbers."""
+
+    document: Any
+    alone: dict[Any, str]
+    running: frozenset[str]
+
+
 class Layout:
     """Lays out the same pages as often as needed; fonts, style and figures are read once."""
 
     def __init__(self, pages: Pages) -> None:
+        self._markup = pages.markup
         self._shelf = _Shelf(dict(pages.files))
         self._fonts = FontConfiguration()
         self._style = CSS(string=_faces(pages) + pages.style, base_url="theme:", url_fetcher=self._shelf, font_config=self._fonts)
@@ -92,13 +102,35 @@ class Layout:
             f"fig:{place}": PaperFigure(drawing, pages.pens) for place, drawing in enumerate(pages.figures)
         }
 
-    def lay_out(self, markup: str) -> Any:
-        """The laid-out document. Raises ElementTree.ParseError when the markup is not well-formed."""
-        root = ElementTree.fromstring(markup)
+    def lay_out(self, numbers: Mapping[str, int]) -> Laid:
+        """The pages with these page numbers. Raises ElementTree.ParseError when the markup is not well-formed."""
+        root = ElementTree.fromstring(self._markup)
+        alone, running = _fill_in(root, numbers)
         document = _Parsed(root, self._shelf).render(font_config=self._fonts, stylesheets=[self._style], cache=self._cache,
                                                      pdf_variant="pdf/ua-1")
         show_continued(document)
-        return document
+        return Laid(document, alone, running)
+
+
+def _fill_in(root: ElementTree.Element, numbers: Mapping[str, int]) -> tuple[dict[Any, str], frozenset[str]]:
+    """Write a number in place of every page mark; the elements that hold nothing else, and the anchors of the other marks."""
+    alone: dict[Any, str] = {}
+    running: set[str] = set()
+
+    def filled(text: str) -> str:
+        running.update(PAGE_MARK.findall(text))
+        return PAGE_MARK.sub(lambda mark: str(numbers.get(mark[1], GUESS)), text)
+
+    for element in root.iter():
+        whole = PAGE_MARK.fullmatch(element.text or "")
+        if whole and not len(element):
+            alone[element] = whole[1]
+            element.text = str(numbers.get(whole[1], GUESS))
+        elif element.text:
+            element.text = filled(element.text)
+        if element.tail:
+            element.tail = filled(element.tail)
+    return alone, frozenset(running)
 
 
 def _faces(pages: Pages) -> str:
@@ -121,10 +153,3 @@ def show_continued(document: Any) -> None:
                         inner.style = inner.style.copy()
                         inner.style["visibility"] = "visible"
             seen.add(id(box.element))
-
-
-def boxes_of(document: Any) -> Iterator[tuple[int, Any]]:
-    """Every box with its page, from 1, in painting order of the tree."""
-    for number, page in enumerate(document.pages, start=1):
-        for box in page._page_box.descendants():
-            yield number, box

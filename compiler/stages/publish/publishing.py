@@ -1,13 +1,12 @@
 """Pages → PDF bytes.
 
-In: Pages, and seeds. Out: Outcome[PublishedPdf]. The page numbers of the seeds are written into the text, the document
-is laid out, the numbers are compared with the layout, and written and laid out again until they agree: a number
-that no layout has confirmed is never published, and seeds never change a byte, only the time it takes.
+In: Pages, and seeds. Out: Outcome[PublishedPdf]. The page numbers of the seeds are written into the text, the document is laid out, the
+numbers are compared with the layout and put right where that moves nothing else; if it would, they are written and all is laid out again, until
+they agree. A number that no layout has confirmed is never published, and seeds never change a byte, only the time it takes.
 """
 
 from __future__ import annotations
 
-import gc
 import hashlib
 import os
 import re
@@ -21,16 +20,15 @@ from xml.etree import ElementTree
 import pydyf
 
 from compiler.base.report import Diagnostic, Findings, Outcome, Severity
-from compiler.stages.publish.joining import MAY_JOIN, sections_to_join
-from compiler.stages.publish.layout import Complaints, Layout, listening
+from compiler.base.sweeping import unswept
+from compiler.stages.publish.layout import GUESS, Complaints, Layout, listening
 from compiler.stages.publish.proof import proof, unknown_letters
+from compiler.stages.publish.renumbering import renumber
 from compiler.stages.publish.reserving import reserve
-from compiler.values.pages import PAGE_MARK, Pages, PublishedPdf, Seeds
+from compiler.values.pages import Pages, PublishedPdf, Seeds
 
 MOST_LAYOUTS = 10
-"""Two are usual without seeds, one with; only seeds of another plan need more."""
-GUESS = 9
-"""The page that an unseeded reference is first thought to be on: one digit, like most."""
+"""One is usual; a page number in a line of text may need a second when there are no seeds, and more when they are those of another plan."""
 PACKING = 6
 """zlib's level: 9 takes twice the time for 1 % less."""
 UNDATED = datetime(2000, 1, 1, tzinfo=UTC)
@@ -41,7 +39,7 @@ def publish(pages: Pages, *, seeds: Seeds | None = None) -> Outcome[PublishedPdf
     found = Findings()
     unknown_letters(pages, found)
     complaints = Complaints()
-    with _dated(pages.date), listening(complaints), _unswept():
+    with _dated(pages.date), listening(complaints), unswept():
         published = _settle(pages, seeds or Seeds(), found)
     for level, sentence in complaints.said:
         found.add(_complaint(level, sentence))
@@ -50,39 +48,32 @@ def publish(pages: Pages, *, seeds: Seeds | None = None) -> Outcome[PublishedPdf
 
 
 def _settle(pages: Pages, seeds: Seeds, found: Findings) -> PublishedPdf | None:
-    wanted = tuple(dict.fromkeys(PAGE_MARK.findall(pages.markup)))
-    numbers, joined = dict(seeds.pages), frozenset(seeds.joined)
+    numbers = dict(seeds.pages)
     layout = Layout(pages)
     for count in range(1, MOST_LAYOUTS + 1):
         try:
-            document = layout.lay_out(_written(pages.markup, numbers, joined))
+            laid = layout.lay_out(numbers)
         except ElementTree.ParseError as fault:
             found.error("markup-broken", f"The theme's templates make markup that is not well-formed: {fault}",
                         hint="Close every element, write <br/> and &amp;lt;.")
             return None
-        truth = {anchor: number for number, page in enumerate(document.pages, start=1) for anchor in page.anchors}
-        lost = [anchor for anchor in wanted if anchor not in truth]
+        truth = {anchor: number for number, page in enumerate(laid.document.pages, start=1) for anchor in page.anchors}
+        lost = sorted({*laid.running, *laid.alone.values()} - truth.keys())
         if lost:
             found.error("page-of-nothing", f"The page number of {', '.join(lost)} is printed, and nothing in the pages is called so")
             return None
-        joining = sections_to_join(document)
-        if joining.anchors == joined and all(numbers.get(anchor, GUESS) == truth[anchor] for anchor in wanted):
-            proof(document, found)
-            return _write(pages, document, truth, Seeds(tuple(sorted(truth.items())), tuple(sorted(joined))), count)
-        joined = joining.anchors
-        numbers = {anchor: number + sum(by for start, by in joining.moves if number >= start) for anchor, number in truth.items()}
+        if all(numbers.get(anchor, GUESS) == truth[anchor] for anchor in laid.running) and not renumber(
+            laid.document, {element: str(truth[anchor]) for element, anchor in laid.alone.items()}
+        ):
+            proof(laid.document, found)
+            return _write(pages, laid.document, truth, count)
+        numbers = truth
     found.error("pages-unsettled", f"Page numbers still moved after {MOST_LAYOUTS} layouts",
                 hint="Take a page number out of a line that is full to its end.")
     return None
 
 
-def _written(markup: str, numbers: dict[str, int], joined: frozenset[str]) -> str:
-    """The markup with page numbers and joined sections as they are thought to be."""
-    numbered = PAGE_MARK.sub(lambda mark: str(numbers.get(mark[1], GUESS)), markup)
-    return MAY_JOIN.sub(lambda mark: mark[0] + (' data-joined="yes"' if mark[1] in joined else ""), numbered)
-
-
-def _write(pages: Pages, document: Any, truth: dict[str, int], seeds: Seeds, layouts: int) -> PublishedPdf:
+def _write(pages: Pages, document: Any, truth: dict[str, int], layouts: int) -> PublishedPdf:
     moment = _moment(pages.date)
     document.metadata.title = pages.title
     document.metadata.authors = [pages.author]
@@ -103,7 +94,7 @@ def _write(pages: Pages, document: Any, truth: dict[str, int], seeds: Seeds, lay
         page_count=len(document.pages),
         anchors=tuple(sorted(truth.items())),
         section_starts=tuple((anchor, title, truth[anchor]) for anchor, title in pages.sections if anchor in truth),
-        seeds=seeds,
+        seeds=Seeds(tuple(sorted(truth.items()))),
         layouts=layouts,
     )
 
@@ -145,18 +136,6 @@ def _dated(date: str) -> Iterator[None]:
             del os.environ["SOURCE_DATE_EPOCH"]
         else:
             os.environ["SOURCE_DATE_EPOCH"] = before
-
-
-@contextmanager
-def _unswept() -> Iterator[None]:
-    """Hold the garbage collector back: a layout makes a million boxes and drops none before its end (4 to 8 % of the time)."""
-    running = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if running:
-            gc.enable()
 
 
 def _complaint(level: int, sentence: str) -> Diagnostic:

@@ -19,6 +19,8 @@ MARK = "KERF_Stamp"
 """The key by which the form is found again."""
 LETTERS = bytes(range(32, 127)) + bytes(range(161, 256)) + b"\x80\x82\x84\x85\x8a\x8c\x8e\x91\x92\x93\x94\x95\x96\x97\x9a\x9c\x9e\x9f"
 """The letters of western Europe, in the encoding that PDF calls WinAnsi (ISO 32000-1, annex D)."""
+UNUSED = frozenset(("GSUB", "GPOS", "GDEF", "DSIG"))
+"""Tables of a font that a line of plain letters has no use for."""
 WIDE, HIGH = 540, 14
 """The form's size in points."""
 LEFT, FOOT = 54, 10
@@ -76,7 +78,9 @@ def _font(pdf: pydyf.PDF, content: bytes, widths: tuple[int, ...], facts: tuple[
 def _western(content: bytes) -> tuple[bytes, tuple[int, ...], tuple[int, ...]]:
     """The font with those letters alone; the width of each code from 32, and ascent, descent, capitals and box, in 1/1000 of the size."""
     font = TTFont(BytesIO(content), recalcTimestamp=False)
-    options = subset.Options(layout_features=[], hinting=False, name_IDs=[], notdef_outline=True, drop_tables=["GSUB", "GPOS", "GDEF", "DSIG"])
+    for table in UNUSED & set(font.keys()):  # before the subsetter reads them: they take it ten times as long as the letters
+        del font[table]
+    options = subset.Options(layout_features=[], hinting=False, name_IDs=[], notdef_outline=True)
     cutter = subset.Subsetter(options)
     cutter.populate(unicodes=[ord(letter) for letter in LETTERS.decode("cp1252")])
     cutter.subset(font)
