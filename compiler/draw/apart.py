@@ -66,7 +66,9 @@ def come_apart(model: Model, solids: Solids, closed: Sequence[tuple[str, ...]] =
     links = _links(model, met, number)
     bulk = [sum(solids[name].volume for name in unit) for unit in units]
     boxes = tuple(tuple((solids[name].low, solids[name].high) for name in unit) for unit in units)
-    return Apart(tuple(units), dismantle(clear, links, bulk, _hints(model, units, number, solids), _leaning(model, number)), clear, boxes, met)
+    driven = {number[piece.name] for piece in model.pieces if piece.name in number}
+    plan = dismantle(clear, links, bulk, _hints(model, units, number, solids), _leaning(model, number), driven)
+    return Apart(tuple(units), plan, clear, boxes, met)
 
 
 def _without_holes(solids: Solids) -> Solids:
@@ -152,19 +154,33 @@ def _hints(model: Model, units: Sequence[tuple[str, ...]], number: Mapping[str, 
 
 
 def _movable(model: Model, units: Sequence[tuple[str, ...]], number: Mapping[str, int]) -> list[int]:
-    """Doors on hinges, drawers on slides, shelves on pins that nothing joins to another unit."""
-    joined = {number[name] for joint in model.joints if joint.family != "on" and joint.acting in number and joint.receiver in number
-              and number[joint.acting] != number[joint.receiver] for name in (joint.acting, joint.receiver)}
+    """Doors on hinges, drawers on slides, shelves on pins: with what is joined to them, and to nothing that holds them."""
+    links = [(number[joint.acting], number[joint.receiver]) for joint in model.joints
+             if joint.family != "on" and joint.acting in number and joint.receiver in number]
     found: list[int] = []
     for use in model.hardware:
         names = [name for name in use.on if name in number]
         if use.item.kind == "hinge" and len({number[name] for name in names}) > 1:
             found.append(number[names[0]])
         elif use.item.kind == "slide" and use.per:
-            found += [number[name] for name in model.named(use.per) if name in number][:1]
-        elif use.item.kind == "pin" and len({number[name] for name in names}) > 1 and number[names[0]] not in joined:
-            found.append(number[names[0]])
+            own = [name for name in model.named(use.per) if name in number]
+            # A drawer that hangs in its case already is no unit of its own.
+            found += [number[name] for name in own[:1] if set(units[number[name]]) <= set(own)]
+        elif use.item.kind == "pin" and len({number[name] for name in names}) > 1:
+            together = _joined_to(number[names[0]], links)
+            if not together & {number[name] for name in names if number[name] != number[names[0]]}:
+                found += sorted(together)
     return [unit for unit in dict.fromkeys(found) if len(units[unit]) < len(number)]
+
+
+def _joined_to(unit: int, links: Sequence[tuple[int, int]]) -> set[int]:
+    """A unit and all that joints hold to it."""
+    found = {unit}
+    while True:
+        more = {other for pair in links if set(pair) & found for other in pair} - found
+        if not more:
+            return found
+        found |= more
 
 
 def _open_side(unit: tuple[str, ...], solids: Solids) -> Way:
@@ -176,9 +192,14 @@ def _open_side(unit: tuple[str, ...], solids: Solids) -> Way:
 
 
 def _driven_from(name: str, solids: Solids) -> Way:
-    """A wedge, key or spline leaves along its grain, away from the middle of the piece."""
+    """A wedge or key leaves along its grain by its thick end, a spline away from the middle of the piece."""
     low, high = np.array(solids[name].low), np.array(solids[name].high)
     axis = AXES.index(solids[name].part.length_axis)
+    corners = solids[name].geometry.corners
+    ends = [np.ptp(corners[np.abs(corners[:, axis] - place) < 1e-3], axis=0) for place in (low[axis], high[axis])]
+    thick = [float(np.prod([size for i, size in enumerate(end) if i != axis])) for end in ends]
+    if abs(thick[1] - thick[0]) > 0.02 * max(thick):
+        return axis, 1 if thick[1] > thick[0] else -1
     middle = np.mean([np.add(solid.low, solid.high)[axis] / 2 for solid in solids.parts])
     return axis, 1 if (low[axis] + high[axis]) / 2 >= middle else -1
 

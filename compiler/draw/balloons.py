@@ -32,9 +32,13 @@ MARGIN = 3.6
 ROOM = 17.0
 ROOM_OF_SMALL = 13.5
 PHASES = 4
+OVER_FRAME = 1.2
+"""How far a quantity may stand over the frame's foot or head: pictures with balloons are cropped to their marks (mm)."""
 OVER_OTHERS = 0.7
 NEAREST = 16
 COUNT_OFF = 1.0
+COUNT_CLEAR = 2.6
+"""How far a quantity keeps off the balloons of other letters (mm), so that it is read with its own."""
 
 CountSide = Literal["below", "above", "right", "left"]
 
@@ -196,7 +200,7 @@ def _assigned(targets: Sequence[Target], silhouette: BaseGeometry, slots: list[f
     _uncross(chosen, anchors, slots)
     placed = [Balloon(t.letter, slots[s], anchors[i][s], t.count) for i, (t, s) in enumerate(zip(targets, chosen, strict=True))]
     for index, balloon in enumerate(placed):
-        placed[index] = _with_count(balloon, placed, placed[:index], frame)
+        placed[index] = _with_count(balloon, placed, placed[:index], frame, silhouette)
     return tuple(placed)
 
 
@@ -206,13 +210,24 @@ def _count_room(balloon: Balloon) -> BaseGeometry:
     return box(x - half, y - 0.3, x + half, y + SMALL + 0.3)
 
 
-def _with_count(balloon: Balloon, placed: list[Balloon], settled: list[Balloon], frame: BaseGeometry) -> Balloon:
-    """The quantity stands below, or above when the leader goes down; else where it is free."""
+def _with_count(balloon: Balloon, placed: list[Balloon], settled: list[Balloon], frame: BaseGeometry, silhouette: BaseGeometry) -> Balloon:
+    """The quantity stands below, or above when the leader goes down; else where it is free: off the picture, and off other letters."""
     if balloon.count < 2:
         return balloon
     upright: tuple[CountSide, ...] = ("below", "above") if balloon.anchor[1] >= balloon.centre[1] else ("above", "below")
     options = [replace(balloon, count_side=side) for side in (*upright, "right", "left")]
-    return min(options, key=lambda option: _hits_of_count(option, placed, settled) + 4 * (not frame.contains(_count_room(option))))
+
+    left, low, right, high = frame.bounds
+    higher = box(left, low - OVER_FRAME, right, high + OVER_FRAME)
+
+    def cost(option: Balloon) -> float:
+        room = _count_room(option)
+        doubtful = any(other.letter != balloon.letter and Point(other.centre).distance(room) < RADIUS + COUNT_CLEAR for other in placed)
+        outside = 0 if frame.contains(room) else 1 if higher.contains(room) else 8
+        near = float(room.distance(silhouette)) < COUNT_OFF
+        return 8 * _hits_of_count(option, placed, settled) + outside + 4 * near + 2 * doubtful
+
+    return min(options, key=cost)
 
 
 def _hits_of_count(balloon: Balloon, placed: Sequence[Balloon], settled: Sequence[Balloon]) -> int:

@@ -8,7 +8,7 @@ Roots: directional blocking graphs (Wilson), explosion graphs (Li et al. 2008), 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -78,8 +78,10 @@ class _Puzzle:
 
 def dismantle(clear: tuple[Floats, Floats, Floats], links: Sequence[Link], bulk: Sequence[float],
               hints: Mapping[int, tuple[Way, float | None]],
-              excused: Mapping[Way, frozenset[tuple[int, int]]] | None = None) -> Plan:
+              excused: Mapping[Way, frozenset[tuple[int, int]]] | None = None, driven: Collection[int] = ()) -> Plan:
     """The plan for units 0 … n-1. `bulk` are their volumes; hinted units leave first, their own way.
+
+    `driven` are wedges and keys among them: they go past what they touch only, not past all that stands farther on.
 
     `excused` names pairs (who moves, who is passed) that don't block each other along a way although they graze: a joint that
     leans a little goes in askew, which travel along the plan's axes can't tell.
@@ -92,12 +94,26 @@ def dismantle(clear: tuple[Floats, Floats, Floats], links: Sequence[Link], bulk:
     puzzle = _Puzzle(clear, excused or {}, table, bulk)
     rest = list(range(len(bulk)))
     records: list[Record] = []
-    for unit, (way, distance) in sorted(hints.items()):
+    for unit in _first_come(puzzle, hints):
         if len(rest) > 1:
+            way, distance = hints[unit]
             rest.remove(unit)
-            records.append(Record((unit,), way, _parent(puzzle, (unit,), rest), tuple(rest), distance))
+            passed = {other for other, *_ in puzzle.links[unit]} if unit in driven else set(rest)
+            records.append(Record((unit,), way, _parent(puzzle, (unit,), rest), tuple(other for other in rest if other in passed), distance))
     records += _peel(puzzle, tuple(rest))
     return Plan(tuple(records), tuple(puzzle.stuck))
+
+
+def _first_come(puzzle: _Puzzle, hints: Mapping[int, tuple[Way, float | None]]) -> list[int]:
+    """The hinted units in the order in which they can leave: one that stands in another's way goes before it."""
+    waiting, order = sorted(hints), []
+    while waiting:
+        free = [unit for unit in waiting if not any(
+            other != unit and hints[other][0] == hints[unit][0] and puzzle.travel(hints[unit][0])[unit, other] > BLOCKED for other in waiting)]
+        leaving = (free or waiting)[0]
+        waiting.remove(leaving)
+        order.append(leaving)
+    return order
 
 
 def _peel(puzzle: _Puzzle, units: tuple[int, ...]) -> list[Record]:

@@ -25,6 +25,7 @@ from compiler.base.measures import Length
 from compiler.base.report import Findings, Outcome, Spot
 from compiler.base.showing import Style, show
 from compiler.draw import (
+    bench,
     elevations,
     exploded,
     joint_details,
@@ -42,7 +43,7 @@ from compiler.draw.cropping import cropped
 from compiler.draw.cut_faces import piece_of
 from compiler.draw.paint import Manner
 from compiler.draw.places import of_parts
-from compiler.draw.sections import draw_section
+from compiler.draw.sections import draw_added, draw_section
 from compiler.draw.views import Camera, camera, look
 from compiler.solid.building import Solids
 from compiler.values.document import View
@@ -219,7 +220,7 @@ def _step(r: Request) -> Drawing | None:
     added = [name for name in r.view.tinted if name in r.names]
     says = _says(r, "The work so far")
     if not added and r.view.only and len(steps.bodies(r.solids, r.names)) > 1:
-        return cropped(steps.side_by_side(r.model, r.solids, r.names, width=r.width, says=says))
+        return cropped(bench.side_by_side(r.model, r.solids, r.names, width=r.width, says=says))
     made = r.rest == "made" or r.rest.startswith("made ")
     drawing, stuck = steps.draw(r.model, r.solids, shown=r.names, added=added, words=r.rest.removeprefix("made").strip() if made else r.rest,
                                 width=r.width, height=r.high(0.86 * r.width), says=says, made=made)
@@ -297,6 +298,9 @@ def _template(r: Request) -> Drawing | None:
 
 
 def _section(r: Request) -> Drawing | None:
+    if r.view.tinted and not r.view.dimensions:
+        return cropped(draw_added(r.model, r.solids.only(r.names), r.rest, r.view.tinted, width=r.width, height=r.high(PAGE_HIGH),
+                                  says=_says(r, f"Section {r.rest}")))
     return draw_section(r.model, r.solids.only(r.names), r.rest, width=r.width, height=r.high(PAGE_HIGH), style=r.style,
                         says=_says(r, f"Section {r.rest}"))
 

@@ -1,23 +1,27 @@
 """A section through the piece: cut faces with the sign of their wood, what lies behind them in thin lines.
 
-In: a model, its solids, a place and a side to look from. Out: a Drawing at scale with its overall sizes. It must not know pages.
+In: a model, its solids, a place and a side to look from. Out: a Drawing at scale with its sizes, or, of a step, one without scale in
+which the parts added are tinted and lettered. It must not know pages.
 """
 
 from __future__ import annotations
 
 import re
+from collections.abc import Collection, Sequence
 
 import shapely
 
 from compiler.base.measures import Length, inch, mm
 from compiler.base.showing import Style
-from compiler.draw import dimensions
+from compiler.draw import balloons, dimensions
 from compiler.draw.bounds import bounds
 from compiler.draw.cut_faces import piece_of, sign_of
 from compiler.draw.dimensions import Dimension, Manner, Room, lay_out
 from compiler.draw.elevations import places_of, sizes
+from compiler.draw.exploded import room_of, targets
 from compiler.draw.lettering import size_runs
-from compiler.draw.paint import Placing, area_of
+from compiler.draw.paint import Placing, area_of, fitted
+from compiler.draw.patches import Patch
 from compiler.draw.pen import Pen
 from compiler.draw.scales import Scale, largest
 from compiler.draw.views import Camera, Section, Seen, camera, look
@@ -26,6 +30,7 @@ from compiler.solid.building import Solids
 from compiler.values.figure import Drawing
 from compiler.values.model import AXES, AXIS_OF, Model
 
+TALLER = 1.8
 FACES = ("left", "right", "front", "back", "bottom", "top")
 
 
@@ -104,6 +109,27 @@ def draw_section(model: Model, solids: Solids, words: str, *, width: float, heig
     return final.drawing(width, box[3] - box[1] + 1, says, scale=scale.words, shows=seen.names)
 
 
+def draw_added(model: Model, solids: Solids, words: str, added: Collection[str], *, width: float, height: float, says: str = "") -> Drawing:
+    """The section as a step's picture: the parts added tinted, each with its letter. A tall one takes up to `TALLER` of its height."""
+    view, section = plane_of(model, words)
+    seen = look(solids, view, section=section)
+    if not seen.caps or seen.bounds is None:
+        raise ValueError(f"the section {words} cuts nothing")
+    # Letters stand above and below only: across, a section is as wide as its frame.
+    edge, height = room_of(width), TALLER * height
+    placing = fitted(seen.bounds, (2.0, edge, width - 2.0, height - edge))
+    pen = Pen()
+    for patch in (*seen.fills, *seen.caps):
+        if patch.part in added:
+            pen.area("added" if patch.shade == "cut" else "added-top", *(placing.path(ring) for ring in patch.rings))
+    _cut(pen, model, seen, view, placing, [patch for patch in seen.caps if patch.part not in added])
+    wanted, _ = targets(model, seen, placing, added)
+    silhouette = shapely.union_all([area_of(region, placing) for region in seen.regions])
+    placed = balloons.place(wanted, silhouette, width, height, [silhouette])
+    balloons.draw(pen, placed)
+    return pen.drawing(width, height, says, letters=tuple(balloon.letter for balloon in placed), shows=seen.names)
+
+
 def _drawn(model: Model, seen: Seen, view: Camera, scale: float, style: Style) -> Pen:
     pen = Pen()
     placing = Placing(scale)
@@ -119,9 +145,15 @@ def _drawn(model: Model, seen: Seen, view: Camera, scale: float, style: Style) -
     left, low, right, high = (value * scale for value in seen.bounds)
     layout = lay_out((left, low, right, high), wanted, Manner(ticks=True), Room())
     dimensions.draw(pen, layout, Manner(ticks=True))
+    _cut(pen, model, seen, view, placing, seen.caps)
+    return pen
+
+
+def _cut(pen: Pen, model: Model, seen: Seen, view: Camera, placing: Placing, hatched: Sequence[Patch]) -> None:
+    """What lies behind in thin lines, the signs of the woods, the outlines of what is cut."""
     caps = {patch.part for patch in seen.caps}
     pen.lines("edge", (placing.path(line.points) for line in seen.lines if line.part not in caps and line.beyond not in caps))
-    for turn, patch in enumerate(seen.caps):
+    for turn, patch in enumerate(hatched):
         part = piece_of(model, patch.part)
         what, angle = sign_of(part, view)
         area = area_of(patch, placing)
@@ -132,4 +164,3 @@ def _drawn(model: Model, seen: Seen, view: Camera, scale: float, style: Style) -
                        if (line.part in caps or line.beyond in caps) and line.kind != "outline"))
     pen.lines("outline", (placing.path(line.points) for line in seen.lines
                           if (line.part in caps or line.beyond in caps) and line.kind == "outline"))
-    return pen

@@ -10,41 +10,41 @@ that left stays left through a plan.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import replace
 from itertools import product
 
 import shapely
 
-from compiler.draw import balloons
+from compiler.draw import balloons, closer
 from compiler.draw.apart import Apart, as_sawn, come_apart
+from compiler.draw.bench import lying
 from compiler.draw.cut_faces import piece_of
 from compiler.draw.exploded import spread_with, targets, trails
-from compiler.draw.lettering import LARGE, SMALL, letter, text_width
-from compiler.draw.paint import Placing, area_of, fitted, paint
-from compiler.draw.part_drawing import flat, main_camera
+from compiler.draw.paint import area_of, fitted, paint
 from compiler.draw.pen import Pen
 from compiler.draw.views import Camera, Seen, camera, look, shares
-from compiler.solid.building import Solids, build
+from compiler.solid.building import Solids
 from compiler.solid.contacts import contacts
 from compiler.values.figure import Drawing
 from compiler.values.model import Model
-from compiler.values.shapes import Pose, Vector
+from compiler.values.shapes import Vector
 
 USUAL = "front right top"
 CORNERS = (USUAL, "front left top", "back right top", "back left top")
 FROM_BELOW = ("front right bottom", "front left bottom")
+EVERY = (*CORNERS, *FROM_BELOW, "back right bottom", "back left bottom")
 TURN_FOR = 0.3
 FEW_UNITS = 14
 GAP = 9.0
 LEAST_GAP = 4.5
 ROOM = 13.0
 ROOM_OVER = 11.6
-MOST_KINDS = 7
-BESIDE = 7.0
-CAPTION = 10.5
 HIDDEN = 0.05
 """A part of which less is seen counts as hidden."""
 TALLER = (1.0, 1.25, 1.5, 1.8)
+SECOND = 50.0
+"""The height of a second picture (mm), for what the first one hides."""
+LEAST_SEEN = 1.5
+"""A letter needs so much of its part to point at (square mm)."""
 SEEN, BARELY_SEEN = 30.0, 20.0
 """The larger side of the piece on paper (mm): enough to tell parts apart, and the least at which moving them out still helps."""
 
@@ -65,15 +65,6 @@ def bodies(solids: Solids, names: Collection[str]) -> tuple[tuple[str, ...], ...
     for name in chosen.names:
         groups.setdefault(find(name), []).append(name)
     return tuple(tuple(group) for group in groups.values())
-
-
-def lying(solids: Solids) -> Solids:
-    """Each part as it lies on the bench: its length across, the face with most work on it up."""
-    parts = []
-    for solid in solids.parts:
-        view = main_camera(solid.part)
-        parts.append(replace(flat(solid.part), pose=Pose((view.right, view.up, view.toward))))
-    return build(tuple(parts), quality=solids.quality)
 
 
 def best_corner(solids: Solids, names: Collection[str], added: Collection[str], moves: Mapping[str, Vector] | None) -> str:
@@ -121,22 +112,80 @@ def draw(model: Model, solids: Solids, *, shown: Sequence[str], added: Collectio
             if turned != corner:
                 look_from = camera(turned)
                 moves, height = _spread(apart, chosen, look_from, width, height)
-    room = (ROOM, ROOM_OVER, width - ROOM, height - ROOM_OVER)
-    if apart is not None and moves:
+    added_here = added if done else ()
+    lettered = [name for name in chosen.names if not added or name in added]
+    seen = _looked(chosen, look_from, moves, apart, (width, height))
+    drawing, hidden = _drawn(model, seen, added_here, lettered, width, height, says)
+    if hidden and added and not words:
+        for other in EVERY:
+            turned_seen = _looked(chosen, camera(other), moves, apart, (width, height))
+            turned_drawing, still = _drawn(model, turned_seen, added_here, lettered, width, height, says)
+            if not still:
+                drawing, hidden = turned_drawing, ()
+                break
+    if hidden and added:
+        drawing = _second(model, chosen, moves, apart, added_here, hidden, drawing)
+    stuck = _stuck(model, chosen, apart, done, added) if apart is not None else ()
+    return drawing, stuck
+
+
+def _looked(chosen: Solids, look_from: Camera, moves: Mapping[str, Vector], apart: Apart | None, frame: tuple[float, float]) -> Seen:
+    """What is seen, with trails where parts have moved."""
+    if apart is None or not moves:
+        seen = look(chosen, look_from)
+    else:
+        room = (ROOM, ROOM_OVER, frame[0] - ROOM, frame[1] - ROOM_OVER)
         scale = fitted(_reach(chosen, look_from, moves), room).scale
         seen = look(chosen, look_from, offsets=moves, threads=trails(apart, moves, scale, look_from))
-    else:
-        seen = look(chosen, look_from)
     if seen.bounds is None:
         raise ValueError("nothing to see")
-    placing = fitted(seen.bounds, room)
+    return seen
+
+
+def _drawn(model: Model, seen: Seen, added: Collection[str], lettered: Collection[str], width: float, height: float,
+           says: str) -> tuple[Drawing, tuple[str, ...]]:
+    """The picture with its letters, closer where the added parts are small; and the parts of which too little is seen for a letter."""
+    room = (ROOM, ROOM_OVER, width - ROOM, height - ROOM_OVER)
+    window = closer.window_of(seen, added, room)
+    shown = closer.within(seen, window) if window is not None else seen
+    assert seen.bounds is not None
+    placing = fitted(window or seen.bounds, room)
     pen = Pen()
-    paint(pen, seen, placing, "step" if added and done else "picture", added if done else ())
-    pen.lines("trail", ((placing.point(start), placing.point(end)) for _, start, end in seen.threads))
-    lettered = set(added) if added else set(chosen.names)
-    letters = _letters(pen, model, seen, placing, lettered, width, height)
-    stuck = _stuck(model, chosen, apart, done, added) if apart is not None else ()
-    return pen.drawing(width, height, says, letters=letters, shows=chosen.names), stuck
+    paint(pen, shown, placing, "step" if added else "picture", added)
+    pen.lines("trail", ((placing.point(start), placing.point(end)) for _, start, end in shown.threads))
+    wanted, missing = targets(model, shown, placing, lettered)
+    slight = {target.letter for target in wanted if target.own.area < LEAST_SEEN}
+    wanted = [target for target in wanted if target.letter not in slight]
+    silhouette = shapely.union_all([area_of(region, placing) for region in shown.regions])
+    if window is not None:
+        (left, low), (right, high) = placing.point(window[:2]), placing.point(window[2:])
+        pen.line("leader", (left, low), (right, low), (right, high), (left, high), (left, low))
+        silhouette = shapely.box(left, low, right, high)
+    placed = balloons.place(wanted, silhouette, width, height)
+    balloons.draw(pen, placed)
+    drawing = pen.drawing(width, height, says, letters=tuple(balloon.letter for balloon in placed), shows=seen.names)
+    if window is not None:
+        drawing = closer.one_under_other(drawing, closer.key_of(seen, window, width))
+    hidden = {*missing, *slight}
+    return drawing, tuple(name for name in lettered if piece_of(model, name).letter in hidden)
+
+
+def _second(model: Model, chosen: Solids, moves: Mapping[str, Vector], apart: Apart | None, added: Collection[str], hidden: Collection[str],
+            first: Drawing) -> Drawing:
+    """The first picture, and under it the corner that shows most of what the first one hides."""
+    best: tuple[tuple[int, float], Seen] | None = None
+    frame = (first.width, SECOND)
+    for words in EVERY:
+        seen = _looked(chosen, camera(words), moves, apart, frame)
+        areas = {name: region.area for name in hidden if (region := seen.region(name)) is not None}
+        worth = (len({piece_of(model, name).letter for name in areas}), sum(areas.values()))
+        if best is None or worth > best[0]:
+            best = (worth, seen)
+    assert best is not None
+    if not best[0][0]:
+        return first
+    second, _ = _drawn(model, best[1], added, hidden, *frame, "")
+    return closer.one_under_other(first, second) if second.letters else first
 
 
 def _opened(model: Model, chosen: Solids, added: Collection[str]) -> Solids:
@@ -226,68 +275,3 @@ def _one_of_many(model: Model, shown: Sequence[str], added: Collection[str]) -> 
     if len(first) < 2:
         return shown, added
     return first, first
-
-
-def side_by_side(model: Model, solids: Solids, names: Sequence[str], *, width: float, says: str = "") -> Drawing:
-    """Parts that are worked on one by one: each kind once, at one scale, in rows, with its letter. Many kinds: the whole piece."""
-    kinds: dict[str, str] = {}
-    for name in names:
-        kinds.setdefault(piece_of(model, name).kind, name)
-    look_from = camera(USUAL)
-    if len(kinds) > MOST_KINDS:
-        whole = look(solids, look_from)
-        assert whole.bounds is not None
-        pen = Pen()
-        paint(pen, whole, fitted(whole.bounds, (2.0, 2.0, width - 2.0, 0.8 * width)), "picture")
-        return pen.drawing(width, 0.82 * width, says, shows=whole.names)
-    views = [(piece_of(model, name), look(lying(solids.only((name,))), look_from)) for name in kinds.values()]
-    boxes = [seen.bounds for _, seen in views]
-    sizes = [(box[2] - box[0], box[3] - box[1]) for box in boxes if box is not None]
-    scale = min(0.62 * width / max(s[0] for s in sizes), 0.5 * width / max(s[1] for s in sizes))
-    while True:
-        rows = _rows(sizes, scale, width)
-        high = sum(max(sizes[i][1] * scale for i in row) + CAPTION for row in rows)
-        if high <= 0.84 * width and all(sum(sizes[i][0] * scale + BESIDE for i in row) <= width + BESIDE for row in rows):
-            break
-        scale *= 0.93
-    pen = Pen()
-    y = high
-    letters = []
-    for row in rows:
-        tall = max(sizes[i][1] * scale for i in row)
-        x = (width - sum(sizes[i][0] * scale + BESIDE for i in row) + BESIDE) / 2
-        y -= tall + CAPTION
-        for i in row:
-            part, seen = views[i]
-            box = seen.bounds
-            assert box is not None
-            paint(pen, seen, Placing(scale, x - box[0] * scale, y + CAPTION - box[1] * scale), "picture")
-            centre = (x + sizes[i][0] * scale / 2, y + balloons.RADIUS + 1.0)
-            pen.circle(centre, balloons.RADIUS, "leader", "balloon")
-            size = LARGE if text_width(part.letter, LARGE, "semibold") < 1.7 * balloons.RADIUS else SMALL
-            pen.letter(letter((centre[0], centre[1] - size / 2), part.letter, size=size, anchor="middle", weight="semibold", role="balloon"))
-            letters.append(part.letter)
-            x += sizes[i][0] * scale + BESIDE
-    return pen.drawing(width, high + 1.0, says, letters=tuple(letters), shows=tuple(kinds.values()))
-
-
-def _rows(sizes: Sequence[tuple[float, float]], scale: float, width: float) -> list[list[int]]:
-    """Pictures in reading order, as many to a row as fit."""
-    rows: list[list[int]] = [[]]
-    used = 0.0
-    for i, (wide, _) in enumerate(sizes):
-        need = wide * scale + BESIDE
-        if rows[-1] and used + need > width + BESIDE:
-            rows.append([])
-            used = 0.0
-        rows[-1].append(i)
-        used += need
-    return rows
-
-
-def _letters(pen: Pen, model: Model, seen: Seen, placing: Placing, names: Collection[str], width: float, height: float) -> tuple[str, ...]:
-    wanted, _ = targets(model, seen, placing, names)
-    silhouette = shapely.union_all([area_of(region, placing) for region in seen.regions])
-    placed = balloons.place(wanted, silhouette, width, height)
-    balloons.draw(pen, placed)
-    return tuple(balloon.letter for balloon in placed)

@@ -145,7 +145,9 @@ def _picture(step: NoteStep, done: tuple[str, ...], made: frozenset[str], model:
         # A section or a detail is cut from the piece itself, not from the heap of new parts.
         group = step.adds or step.makes or step.works
         only = group if view.startswith("exploded") else tuple(dict.fromkeys((*done, *group)))
-        return Figure(_caption(step, model), View(view, only=only, dimensions=False, width=WIDE, height=HIGH), name=step.key)
+        # The new parts stand out in a section through the whole.
+        tinted = step.adds if view.startswith("section") else ()
+        return Figure(_caption(step, model), View(view, only=only, tinted=tinted, dimensions=False, width=WIDE, height=HIGH), name=step.key)
     if step.adds:
         added = (*done, *(name for name in step.adds if name not in done))
         # What was made on the bench comes to the piece in one.

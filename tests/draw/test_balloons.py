@@ -71,3 +71,15 @@ def test_the_assignment_is_the_best_of_all(seed: int) -> None:
 def test_a_sliver_gets_no_balloon() -> None:
     """Less than 0.4 mm wide on paper can't be pointed at."""
     assert spots_of([box(0, 0, 30, 0.3)]) is None
+
+
+def test_a_quantity_stands_off_the_picture_and_off_other_letters() -> None:
+    """A balloon under the picture's foot has its number below; above would be on the picture, beside it near the other letter."""
+    low = [Target("A", box(40, 40, 48, 80), box(40, 40, 48, 80), 2), Target("B", box(52, 40, 60, 80), box(52, 40, 60, 80))]
+    picture = box(30, 40, 70, 120)
+    for balloon in place(low, picture, 100, 160):
+        if balloon.count > 1 and balloon.centre[1] < 40:
+            assert balloon.count_side == "below"
+            break
+    else:
+        pytest.fail("no balloon with a quantity under the picture")

@@ -28,6 +28,16 @@ def test_every_letter_of_the_cut_list_is_in_a_drawing_and_no_other(name: str) ->
 
 
 @pytest.mark.parametrize("name", PLANS)
+def test_every_step_shows_the_letter_of_each_part_that_it_adds(name: str) -> None:
+    """Of the parts set off in a picture, hidden ones included: a second look shows them."""
+    kind_of = {part.name: part.letter for part in model(name).parts}
+    steps = [(view, drawing) for view, drawing in drawings(name) if view.tinted and view.words.split(" ")[0] in ("step", "section")]
+    assert steps
+    assert [(view.words, {kind_of[part] for part in view.tinted} - set(drawing.letters)) for view, drawing in steps
+            if {kind_of[part] for part in view.tinted} - set(drawing.letters)] == []
+
+
+@pytest.mark.parametrize("name", PLANS)
 def test_exploded_views_show_every_letter(name: str) -> None:
     """The whole and its sub-assemblies together, without the drawings of single parts."""
     shown = {letter for view, drawing in drawings(name) if view.words.startswith("exploded") for letter in drawing.letters}

@@ -1,5 +1,6 @@
 """Exploded views: parts leave along their joints, nothing stays shut, nothing overlaps."""
 
+from dataclasses import replace
 from itertools import combinations
 
 import numpy as np
@@ -11,8 +12,9 @@ from compiler.draw.clearances import clearances
 from compiler.draw.exploded import draw, spread
 from compiler.draw.views import camera
 from compiler.solid.building import build
-from compiler.values.model import Model
-from tests.draw.pieces import PLY, bookcase, box, model_of, part
+from compiler.values.library import Item
+from compiler.values.model import HardwareUse, Model
+from tests.draw.pieces import PLY, X, Y, Z, bookcase, box, joint, model_of, part
 
 CORNER = camera("front right top")
 
@@ -60,6 +62,18 @@ def test_the_drawing_is_clean_and_names_every_letter(case: Model) -> None:
     assert missing == ()
     assert sorted(drawing.letters) == [kind.letter for kind in case.kinds]
     assert clashes(drawing) == ()
+
+
+def test_a_loose_shelf_leaves_by_the_front_behind_its_edging() -> None:
+    """A shelf on pins that wears a glued edging: both come out in front of the sides, the edging farther."""
+    shelf = part("shelf", "shelf", "B", PLY, box((1, 29), (1, 10), (10, "43/4")), grain="across")
+    edging = part("edging", "edging", "C", PLY, box((1, 29), ("1/4", 1), ("39/4", "43/4")), grain="across")
+    sides = tuple(part(name, "side", "A", PLY, box(at, (0, 10), (0, 30)), grain="up") for name, at in (("left side", (0, "3/4")), ("right side", ("117/4", 30))))
+    pin = HardwareUse(item=Item(key="shelf pin", name="shelf pin", kind="pin"), count=4, on=("shelf", "left side"))
+    case = replace(model_of("Case", (*sides, shelf, edging), (joint(1, "butt", "to", "edging", "shelf", (1, 1, 10), X, Z, Y, "28", "3/4"),)), hardware=(pin,))
+    solids = build(case.parts, quality="coarse")
+    moves, _ = spread(come_apart(case, solids), solids, CORNER, 170, 200)
+    assert moves["edging"][1] < moves["shelf"][1] < -1 and moves["shelf"][0] == moves["edging"][0] == 0
 
 
 def test_an_author_moves_a_part_his_own_way() -> None:

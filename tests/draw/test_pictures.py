@@ -17,7 +17,7 @@ from compiler.solid.building import Solids, build
 from compiler.values.document import View
 from compiler.values.figure import Circle, Drawing, Lettering, Region, Stroke
 from compiler.values.model import Model
-from tests.draw.pieces import bookcase
+from tests.draw.pieces import OAK, X, Z, bookcase, box, joint, model_of, part
 
 PLACE = Spot("design.yaml", ("views", "x"))
 
@@ -129,6 +129,44 @@ def test_a_step_sets_off_what_it_adds(case: Model, solids: Solids) -> None:
     assert drawing.letters == ("C",)
     assert {"added-top"} <= {mark.role for mark in drawing.marks if isinstance(mark, Region)}
     assert {"done-outline"} <= {mark.role for mark in drawing.marks if isinstance(mark, Stroke)}
+
+
+def _wide(drawing: Drawing) -> float:
+    """The largest reach across of an added part's areas, in mm."""
+    areas = [[x for ring in mark.rings for x, _ in ring] for mark in drawing.marks if isinstance(mark, Region) and mark.role.startswith("added")]
+    return max(max(xs) - min(xs) for xs in areas)
+
+
+def test_a_small_part_is_looked_at_closer_and_the_window_is_framed_in_the_whole() -> None:
+    """A 1 1/2 in block on a board of 60 in: about 2 mm in the whole picture, at least 1.8 times that in its window."""
+    board = part("board", "board", "A", OAK, box((0, 60), (0, "3/4"), (0, 30)), grain="across")
+    block = part("block", "block", "B", OAK, box((50, "103/2"), ("-3/2", 0), (20, "43/2")), grain="up")
+    plan = model_of("Board", (board, block), (joint(1, "butt", "to", "block", "board", (50, 0, 20), X, Z, (0.0, 1.0, 0.0), "3/2", "3/2"),))
+    closed = build(plan.parts, quality="coarse")
+    closer = drawn(View("step", only=("board", "block"), tinted=("block",), width=76, height=40), plan, closed)
+    whole = drawn(View("front right top", only=("board", "block"), tinted=("block",), width=76, height=40), plan, closed)
+    assert closer.letters == ("B",) and clashes(closer) == ()
+    # The picture without balloons has a sixth more room across: 76 mm against 50 mm in 40 mm of height.
+    assert _wide(closer) > 1.8 * _wide(whole) * 50 / 76
+    assert {"small-outline"} <= {mark.role for mark in closer.marks if isinstance(mark, Stroke)}
+
+
+def test_what_one_corner_hides_a_second_look_shows(case: Model, solids: Solids) -> None:
+    """From the rear the back hides the shelf that is added with it; both letters are there."""
+    names = ("left side", "right side", "bottom", "shelf 1", "back")
+    view = View("step back right top", only=names, tinted=("back", "shelf 1"), width=76, height=40)
+    drawing = drawn(view, case, solids)
+    assert set(drawing.letters) == {case.part("back").letter, case.part("shelf 1").letter}
+
+
+def test_a_section_of_a_step_letters_what_it_adds(case: Model, solids: Solids) -> None:
+    """The cut face of the shelf is grey, its letter stands beside; no sizes, no scale."""
+    view = View("section at middle from the right", only=("left side", "bottom", "shelf 1", "top"), tinted=("shelf 1",), dimensions=False, width=76, height=40)
+    with pytest.raises(AssertionError):
+        drawn(replace(view, words="section at 80 from the right"), case, solids)
+    drawing = drawn(view, case, solids)
+    assert drawing.letters == ("C",) and drawing.scale == ""
+    assert "added" in {mark.role for mark in drawing.marks if isinstance(mark, Region)} and clashes(drawing) == ()
 
 
 def test_a_part_that_cannot_be_put_in_any_more_is_reported(case: Model, solids: Solids) -> None:
