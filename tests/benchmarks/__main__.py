@@ -1,6 +1,6 @@
 """`python3 -m tests.benchmarks NAME…`: each named benchmark's figures as one line of JSON.
 
-A benchmark is a module in this folder with `run() -> dict[str, object]`.
+A benchmark is a module in this folder with `run() -> dict[str, object]`. One that has `FAMILIES` takes their names: `NAME:family,family`.
 """
 
 import importlib
@@ -18,16 +18,25 @@ def names() -> list[str]:
     return sorted(module.name for module in pkgutil.iter_modules(folder.__path__) if module.name[0] != "_")
 
 
+def _families(name: str) -> tuple[str, ...]:
+    """The families that the name asks for behind a colon."""
+    return tuple(family for family in name.partition(":")[2].split(",") if family)
+
+
+def _known(name: str) -> bool:
+    module = name.partition(":")[0]
+    return module in names() and set(_families(name)) <= set(getattr(importlib.import_module(f"tests.benchmarks.{module}"), "FAMILIES", ()))
+
+
 def main() -> int:
     """Run the benchmarks that the command line names; 2 when one is not known, or none is named."""
     enter("tests.benchmarks", TESTING)
     asked = sys.argv[1:]
-    known = names()
-    if not asked or any(name not in known for name in asked):
-        print(f"usage: python3 -m tests.benchmarks NAME...   names: {', '.join(known) or 'none yet'}")
+    if not asked or not all(map(_known, asked)):
+        print(f"usage: python3 -m tests.benchmarks NAME[:FAMILY,...]...   names: {', '.join(names()) or 'none yet'}")
         return 2
     for name in asked:
-        figures = importlib.import_module(f"tests.benchmarks.{name}").run()
+        figures = importlib.import_module(f"tests.benchmarks.{name.partition(':')[0]}").run(*_families(name))
         print(json.dumps({"benchmark": name, **figures}), flush=True)
     return 0
 
