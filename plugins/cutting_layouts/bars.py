@@ -16,7 +16,7 @@ except ImportError:  # no wheel for this system: the layouts say so
 
 from .layout import Bound
 from .packing import LONGEST, Block, Effort, Pattern, Spot, Tally
-from .search import Plan, Task, done
+from .task import Plan, Task, done
 
 _COLUMNS = Effort("columns", 32)
 _EFFORTS = ((Effort("values", 32, 8), False), (Effort("values", 128, 32), False), (_COLUMNS, False), (_COLUMNS, True))

@@ -14,6 +14,7 @@ Three reasonings, the best of which is told:
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
@@ -24,24 +25,38 @@ from .weights import Loads, loads, promising
 _MOST_COSTS = 200_000
 
 
+@dataclass(frozen=True, slots=True)
+class Need:
+    """How much of something the blocks take in all, and how much of it one bin of each kind has."""
+
+    sizes: tuple[int, ...]
+    total: Fraction
+
+
 def bound(bins: Sequence[Bin], counts: Sequence[int | None], blocks: Sequence[Block], kerf: int) -> Bound:
     """The best proven cost. Each block fits in some bin and every bin has a price."""
-    area = sum(block.count * _area(block, kerf) for block in blocks)
+    need = area_needed(bins, blocks, kerf)
+    area, areas = need.total, need.sizes
     if not area:
         return Bound(cost=0, sheets=0, reason="nothing to saw")
-    areas = [(one.length + kerf) * (one.width + kerf) for one in bins]
     endless = [at for at, count in enumerate(counts) if count is None]
     plain = _cheapest_area(area, areas, [one.cost for one in bins], counts)
-    weighed, sheets = Fraction(0), _fewest_by_area(area, areas, counts)
+    weighed, sheets = Fraction(0), fewest_for(need, counts)
     for along, across in promising(bins, endless, blocks, kerf):
         shares = [loads(one, blocks, kerf, along, across) for one in bins]
         weighed = max(weighed, _priced(shares, areas, bins, counts, blocks, kerf))
         sheets = max(sheets, _fewest(shares, blocks))
-    by_area = whole_stock(plain, bins, counts, blocks, kerf)
-    whole = whole_stock(max(plain, weighed), bins, counts, blocks, kerf)
+    by_area = whole_stock(plain, bins, counts, [need])
+    whole = whole_stock(max(plain, weighed), bins, counts, [need])
     if len(bins) == 1:
         whole = max(whole, sheets * bins[0].cost)
     return Bound(cost=whole, sheets=sheets, reason="large pieces" if whole > by_area else "area")
+
+
+def area_needed(bins: Sequence[Bin], blocks: Sequence[Block], kerf: int) -> Need:
+    """The blocks' area, kerfs counted."""
+    sizes = tuple((one.length + kerf) * (one.width + kerf) for one in bins)
+    return Need(sizes, Fraction(sum(block.count * _area(block, kerf) for block in blocks)))
 
 
 def _area(block: Block, kerf: int) -> int:
@@ -103,19 +118,20 @@ def _fewest(shares: Sequence[Loads], blocks: Sequence[Block]) -> int:
     return ceil(total)
 
 
-def _fewest_by_area(area: int, areas: Sequence[int], counts: Sequence[int | None]) -> int:
-    number, left = 0, area
-    for size, count in sorted(zip(areas, counts, strict=True), key=lambda one: -one[0]):
-        needed = -(-left // size)
+def fewest_for(need: Need, counts: Sequence[int | None]) -> int:
+    """How many bins have so much, the largest taken first."""
+    number, left = 0, need.total
+    for size, count in sorted(zip(need.sizes, counts, strict=True), key=lambda one: -one[0]):
+        needed = ceil(left / size)
         if count is None or needed <= count:
             return number + needed
         number, left = number + count, left - count * size
     return number
 
 
-def _cheapest_area(area: int, areas: Sequence[int], costs: Sequence[int], counts: Sequence[int | None]) -> Fraction:
+def _cheapest_area(area: Fraction, areas: Sequence[int], costs: Sequence[int], counts: Sequence[int | None]) -> Fraction:
     """The blocks' area bought by the square inch, cheapest stock first."""
-    left, cost = Fraction(area), Fraction(0)
+    left, cost = area, Fraction(0)
     offers = zip(areas, costs, counts, strict=True)
     for size, price, count in sorted(offers, key=lambda one: Fraction(one[1], one[0])):
         taken = left / size if count is None else min(left / size, Fraction(count))
@@ -125,20 +141,23 @@ def _cheapest_area(area: int, areas: Sequence[int], costs: Sequence[int], counts
     return cost
 
 
-def whole_stock(
-    least: Fraction, bins: Sequence[Bin], counts: Sequence[int | None], blocks: Sequence[Block], kerf: int
-) -> int:
-    """The first sum of whole bins that is no less than the bound and buys enough area."""
-    area = sum(block.count * _area(block, kerf) for block in blocks)
-    areas = [(one.length + kerf) * (one.width + kerf) for one in bins]
+def whole_stock(least: Fraction, bins: Sequence[Bin], counts: Sequence[int | None], needs: Sequence[Need]) -> int:
+    """The first sum of whole bins that is no less than the bound and meets every need by itself."""
     start = ceil(least)
     limit = start + 2 * max(one.cost for one in bins)
     if limit > _MOST_COSTS:
         return start
+    most = [_most_for_money(bins, counts, need, limit) for need in needs]
+    return next((cost for cost in range(start, limit + 1) if all(has[cost] >= need.total for has, need in zip(most, needs, strict=True))), start)
+
+
+def _most_for_money(bins: Sequence[Bin], counts: Sequence[int | None], need: Need, limit: int) -> list[int]:
+    """By sum of money, spent to the last coin: the most that whole bins have of what is needed; -1 where no bins cost just so much."""
     most = [0] + [-1] * limit
-    for size, one, count in zip(areas, bins, counts, strict=True):
+    for size, one, count in zip(need.sizes, bins, counts, strict=True):
         if one.cost <= 0:
-            most = [have if have < 0 else have + size * (area // size + 1 if count is None else count) for have in most]
+            number = ceil(need.total / size) if count is None else count
+            most = [have if have < 0 else have + size * number for have in most]
         elif count is None:
             for cost in range(one.cost, limit + 1):
                 if most[cost - one.cost] >= 0:
@@ -148,4 +167,4 @@ def whole_stock(
                 for cost in range(limit, one.cost - 1, -1):
                     if most[cost - one.cost] >= 0:
                         most[cost] = max(most[cost], most[cost - one.cost] + size)
-    return next((cost for cost in range(start, limit + 1) if most[cost] >= area), start)
+    return most

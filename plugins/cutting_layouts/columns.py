@@ -53,7 +53,7 @@ class Columns:
     def relaxed(self, counts: Sequence[int | None], demand: Sequence[int]) -> Relaxed | None:
         """The cheapest fractional plan for this demand; None when it takes too many steps or the stock does not suffice.
 
-        A simplex method over a growing set of columns. Rows: a block's demand, then a scarce bin's count.
+        No bin gives more of a block than the block's own count, however large the demand. A simplex method over a growing set of columns. Rows: a block's demand, then a scarce bin's count.
         """
         scarce = [at for at, count in enumerate(counts) if count is not None]
         wanted = np.array([*demand, *(counts[at] for at in scarce)], dtype=float)
@@ -112,7 +112,7 @@ class Columns:
                 return self._vector(list(self._made)[best], scarce, len(duals))
         found: list[tuple[float, Column]] = []
         priced = [
-            Block(block.length, block.width, False, count, max(0.0, float(dual)))
+            Block(block.length, block.width, False, min(block.count, count), max(0.0, float(dual)))
             for block, count, dual in zip(self._blocks, demand, duals, strict=False)
         ]
         for at, one in enumerate(self._bins):
@@ -194,7 +194,9 @@ def rounded(
     return tuple(plan) if not any(demand) else None
 
 
-def proven(answer: Relaxed, bins: Sequence[Bin], counts: Sequence[int | None], blocks: Sequence[Block], kerf: int) -> Fraction:
+def proven(
+    answer: Relaxed, bins: Sequence[Bin], counts: Sequence[int | None], blocks: Sequence[Block], kerf: int, demand: Sequence[int]
+) -> Fraction:
     """What the prices prove, in whole numbers: no bin's best content is worth more than its price, rent included.
 
     What it is worth more is paid for as often as the bin may be used; an endless bin lowers all prices instead.
@@ -205,7 +207,7 @@ def proven(answer: Relaxed, bins: Sequence[Bin], counts: Sequence[int | None], b
     for one, count, value in zip(bins, counts, most, strict=True):
         if count is None and value > one.cost * _SCALE:
             lowered = min(lowered, Fraction(one.cost * _SCALE, value))
-    total = lowered * sum(price * block.count for price, block in zip(prices, blocks, strict=True))
+    total = lowered * sum(price * want for price, want in zip(prices, demand, strict=True))
     for one, count, value in zip(bins, counts, most, strict=True):
         if count is not None:
             total -= count * max(Fraction(0), lowered * value - one.cost * _SCALE)

@@ -110,7 +110,7 @@ class _Trials:
         work = Work(min(most, max(least, each * task.number)))
         # A plan at this price is enough, so the search may stop there.
         enough = Bound(cost=self._most, sheets=task.number, reason="")
-        plan, _, _ = cheapest(task, enough, work=work, tally=Tally())
+        plan, _, _, _ = cheapest(task, enough, work=work, tally=Tally())
         if plan is None or task.cost(plan) > self._most:
             return None
         return (task.cost(plan), len(plan))

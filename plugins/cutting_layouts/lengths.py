@@ -10,12 +10,13 @@ from collections import Counter
 from dataclasses import replace
 from math import ceil
 
-from .bound import whole_stock
+from .bound import area_needed, whole_stock
 from .columns import Column, Columns, proven, rounded
 from .eject import Work, in_a_row
 from .layout import Bound
 from .packing import Pattern, Tally
-from .search import Plan, Task, cheapest, done
+from .search import cheapest
+from .task import Plan, Task, done
 
 _ROUNDINGS = (0.4, 0.0, 0.3, 0.2, 0.5, 0.1, 0.35, 0.05)
 _MOST_KINDS = 80
@@ -26,15 +27,16 @@ def cheapest_lengths(
 ) -> tuple[Plan | None, Counter[int], bool, Bound]:
     """As `search.cheapest`, with the bound that is better for the relaxation."""
     quick = Work(work.left / 4)
-    best, left, ran_out = cheapest(task, bound, work=quick, tally=tally, known=known)
+    best, left, ran_out, _ = cheapest(task, bound, work=quick, tally=tally, known=known)
     if best is None or done(task, best, bound) or len(task.blocks) > _MOST_KINDS:
         return (best, left, ran_out, bound)
     columns = Columns(task.bins, task.blocks, task.kerf)
-    answer = columns.relaxed(task.counts, [block.count for block in task.blocks])
+    demand = [block.count for block in task.blocks]
+    answer = columns.relaxed(task.counts, demand)
     if answer is None:
         return (best, left, ran_out, bound)
-    least = proven(answer, task.bins, task.counts, task.blocks, task.kerf)
-    cost = whole_stock(least, task.bins, task.counts, task.blocks, task.kerf)
+    least = proven(answer, task.bins, task.counts, task.blocks, task.kerf, demand)
+    cost = whole_stock(least, task.bins, task.counts, [area_needed(task.bins, task.blocks, task.kerf)])
     if cost > bound.cost:
         sheets = max(bound.sheets, ceil(least / task.bins[0].cost)) if len(task.bins) == 1 else bound.sheets
         bound = replace(bound, cost=cost, sheets=sheets, reason="lengths")
@@ -45,8 +47,7 @@ def cheapest_lengths(
         if sawn is not None:
             plan = tuple(_pattern(task, column) for column in sawn)
             best = min(best, plan, key=task.rank)
-    best, left, ran_out = cheapest(task, bound, work=work, tally=tally, known=best)
-    return (best, left, ran_out, bound)
+    return cheapest(task, bound, work=work, tally=tally, known=best)
 
 
 def _pattern(task: Task, column: Column) -> Pattern:

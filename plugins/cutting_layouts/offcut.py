@@ -11,7 +11,7 @@ from dataclasses import replace
 from .eject import Work, place_all
 from .job import Way
 from .packing import Bin, Pattern, Spot, Tally
-from .search import Plan, Task
+from .task import Plan, Task
 from .tree import SHARES, saw_tree, score
 
 

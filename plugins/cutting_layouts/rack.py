@@ -12,7 +12,8 @@ from dataclasses import replace
 from .bound import bound
 from .eject import Work, fill_one
 from .packing import First, Pattern, Tally
-from .search import Plan, Task, cheapest
+from .search import cheapest
+from .task import Plan, Task
 
 _QUEUE = 64
 _FULL = 2
@@ -33,7 +34,7 @@ def rack_first(task: Task, plan: Plan, *, work: Work, tally: Tally) -> Plan:
     numbers = [at for at, count in sorted(left.items()) if count > 0]
     kinds = [at for at in range(len(task.bins)) if at not in free]
     limit = bound(rest.bins, rest.counts, rest.blocks, rest.kerf)
-    found, _, _ = cheapest(rest, limit, work=work, tally=tally)
+    found, _, _, _ = cheapest(rest, limit, work=work, tally=tally)
     if found is None or rest.cost(found) > task.cost(plan):
         return plan
     bought = tuple(

@@ -8,17 +8,16 @@ in the order of its spare area, each from what the best plan so far has in the s
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
 
+from .choices import cheapest_choice, choices_of, started
 from .eject import Work, fill_one, place_all
 from .layout import Bound
-from .packing import TREE_256, VALUES, Aim, Bin, Block, First, Pattern, Tally, pack
-
-type Plan = tuple[Pattern, ...]
+from .packing import TREE_256, VALUES, Aim, Bin, First, Pattern, Tally, pack
+from .slices import plain, sliced
+from .task import Plan, Task, done
 
 _MOST_CHOICES = 12
-_MOST_VISITED = 20_000
 _LEAST_WORK = 100.0
 _ROUNDS = 6
 _MOST_SOLVED = 120
@@ -28,55 +27,27 @@ _RACED = 500.0
 _QUEUE = 16
 
 
-@dataclass(frozen=True, slots=True)
-class Task:
-    """What is searched: the same in every step."""
-
-    bins: tuple[Bin, ...]
-    counts: tuple[int | None, ...]
-    blocks: tuple[Block, ...]
-    kerf: int
-
-    def cost(self, plan: Plan) -> int:
-        return sum(self.bins[pattern.bin].cost for pattern in plan)
-
-    def rank(self, plan: Plan) -> tuple[int, int]:
-        """Cost, then number of sheets."""
-        return (self.cost(plan), len(plan))
-
-    @property
-    def number(self) -> int:
-        return sum(block.count for block in self.blocks)
-
-    def of(self, plan: Plan) -> Task:
-        """The task that these patterns alone answer."""
-        counts = Counter(spot.block for pattern in plan for spot in pattern.spots)
-        return replace(self, blocks=tuple(replace(block, count=counts[number]) for number, block in enumerate(self.blocks)))
-
-    @property
-    def is_linear(self) -> bool:
-        """Whether only the lengths matter."""
-        widths = {one.width for one in self.bins} | {block.width for block in self.blocks}
-        return len(widths) == 1 and not any(block.turnable for block in self.blocks)
-
-
 def cheapest(
     task: Task, bound: Bound, *, work: Work, tally: Tally, known: Plan | None = None
-) -> tuple[Plan | None, Counter[int], bool]:
-    """The best plan (None if the stock does not suffice), what is then left over, and whether the work ran out.
+) -> tuple[Plan | None, Counter[int], bool, Bound]:
+    """The best plan (None if the stock does not suffice), what is then left over, whether the work ran out, and the best bound.
 
-    `known` is a plan that is already at hand; the result is no worse.
+    The stronger bound is worked out only where quick methods don't meet the one given. `known` is a plan that is already at hand; the result is no worse.
     """
     solved = _solved(task, known, bound, work, tally)
     best = solved if solved is not None and done(task, solved, bound) else _quick(task, bound, work, tally, solved)
     if best is None:
         best, left = _scarce(task, work, tally)
         if best is None:
-            return (None, left, work.left <= 0)
+            return (None, left, work.left <= 0, bound)
+    rules = plain(task.bins, task.blocks, task.kerf)
+    if not done(task, best, bound) and not task.is_linear:
+        bound, rules = sliced(task.bins, task.counts, task.blocks, task.kerf, bound)
+        bound = cheapest_choice(task, bound, best, rules)
     later = work.left / 2
     for part in (Work(later), Work(later)):
         while not done(task, best, bound) and part.left > 0:
-            better = _race(task, bound, best, part, tally)
+            better = _race(task, choices_of(task, bound, task.rank(best), rules)[0], best, part, tally)
             if better is None:
                 break
             best = better
@@ -85,7 +56,7 @@ def cheapest(
             break
         if solved is not None and task.rank(solved) <= task.rank(best):
             best = solved  # as good, and another place to search from
-    return (best, Counter(), work.left <= 0 and not done(task, best, bound))
+    return (best, Counter(), work.left <= 0 and not done(task, best, bound), bound)
 
 
 def _solved(task: Task, known: Plan | None, bound: Bound, work: Work, tally: Tally) -> Plan | None:
@@ -111,13 +82,12 @@ def _solved(task: Task, known: Plan | None, bound: Bound, work: Work, tally: Tal
     return best
 
 
-def _race(task: Task, bound: Bound, best: Plan, work: Work, tally: Tally) -> Plan | None:
+def _race(task: Task, choices: Sequence[tuple[int, ...]], best: Plan, work: Work, tally: Tally) -> Plan | None:
     """The first cheaper choice of stock in which everything finds a place; None when the work is done or none is left.
 
     All choices get a little work; the half that leaves less over goes on from where it stands with more, and so forth.
     """
-    choices = _choices(task, bound, task.rank(best))[:_MOST_CHOICES]
-    field: list[Plan] = [tuple(_start(task, choice, best)) for choice in choices]
+    field: list[Plan] = [tuple(started(task, choice, best)) for choice in choices[:_MOST_CHOICES]]
     lap = 0
     while field and work.left > 0:
         lap += 1
@@ -137,10 +107,6 @@ def _race(task: Task, bound: Bound, best: Plan, work: Work, tally: Tally) -> Pla
                 break
         field = [plan for _, _, plan in sorted(reached)[: max(1, len(reached) // 2)]]
     return None
-
-
-def done(task: Task, plan: Plan, bound: Bound) -> bool:
-    return task.cost(plan) <= bound.cost and len(plan) <= bound.sheets
 
 
 def _quick(task: Task, bound: Bound, work: Work, tally: Tally, known: Plan | None) -> Plan | None:
@@ -213,46 +179,3 @@ def _scarce(task: Task, work: Work, tally: Tally) -> tuple[Plan | None, Counter[
     if homeless:
         return (None, homeless)
     return (tuple(pattern for pattern in plan if pattern.spots), homeless)
-
-
-def _choices(task: Task, bound: Bound, rank: tuple[int, int]) -> list[tuple[int, ...]]:
-    """How many of each bin, for less than `rank`, with area enough; most spare area first, then cheapest."""
-    areas = [(one.length + task.kerf) * (one.width + task.kerf) for one in task.bins]
-    need = sum(block.count * (block.length + task.kerf) * (block.width + task.kerf) for block in task.blocks)
-    found = []
-    for visited, counts in enumerate(_counts(task, rank[0])):
-        if visited >= _MOST_VISITED:
-            break
-        cost = sum(one.cost * count for one, count in zip(task.bins, counts, strict=True))
-        area = sum(size * count for size, count in zip(areas, counts, strict=True))
-        if area >= need and cost >= bound.cost and sum(counts) >= bound.sheets and (cost, sum(counts)) < rank:
-            found.append((-area, cost, counts))
-    return [counts for _, _, counts in sorted(found)]
-
-
-def _counts(task: Task, most: int) -> Iterator[tuple[int, ...]]:
-    """All choices that cost no more than `most`, each with no more bins than there are blocks."""
-
-    def rest(at: int, left: int, blocks: int) -> Iterator[tuple[int, ...]]:
-        if at == len(task.bins):
-            yield ()
-            return
-        price, count = task.bins[at].cost, task.counts[at]
-        limit = blocks if count is None else min(blocks, count)
-        if price > 0:
-            limit = min(limit, left // price)
-        for number in range(limit, -1, -1):
-            for more in rest(at + 1, left - number * price, blocks - number):
-                yield (number, *more)
-
-    yield from rest(0, most, task.number)
-
-
-def _start(task: Task, choice: Sequence[int], best: Plan) -> list[Pattern]:
-    """The choice's bins with what the best plan has in such bins, the fullest first; the others empty."""
-    ranked = sorted(best, key=lambda pattern: (-sum(spot.length * spot.width for spot in pattern.spots), pattern))
-    start = []
-    for kind, number in enumerate(choice):
-        same = [pattern for pattern in ranked if pattern.bin == kind][:number]
-        start.extend(same + [Pattern(kind, ())] * (number - len(same)))
-    return start

@@ -23,13 +23,14 @@ from .offcut import gathered
 from .packing import Bin, Pattern, Tally
 from .rack import rack_first
 from .sawing import Label, offcuts, place, saw
-from .search import Plan, Task, cheapest
+from .search import cheapest
+from .task import Plan, Task
 from .tidy import tidy
 from .tree import Leaf, Tree, split
 
 SOLVER = packing.SOLVER
 
-_SEARCHED = (1000.0, 75.0, 8000.0)
+_SEARCHED = (300.0, 75.0, 8000.0)
 _ONE_KIND = 2000.0
 _GATHERED = (60.0, 4.0, 400.0)
 _TIDIED = (60.0, 6.0, 600.0)
@@ -89,7 +90,7 @@ def cheapest_stock(job: Job, *, linear: bool = False) -> Found:
         known = bars(task, limit, tally)
         plan, _, stopped, limit = cheapest_lengths(task, limit, work=work, tally=tally, known=known)
     else:
-        plan, _, stopped = cheapest(task, limit, work=work, tally=tally)
+        plan, _, stopped, limit = cheapest(task, limit, work=work, tally=tally)
     return Found(task, stocks, found, limit, plan, stopped, tally)
 
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 
 from .eject import Draw, Work, fill_one
 from .packing import Aim, Bin, Effort, First, Pattern, Spot, Tally, pack
-from .search import Plan, Task
+from .task import Plan, Task
 from .tree import SHARES, Tree, canonical, saw_tree, score, settings
 
 _QUICK = (16,)

@@ -1,0 +1,147 @@
+"""A stronger bound for blocks that keep their grain: what they take slice by slice, and in a row.
+
+In: bins with prices and counts, blocks, the kerf. Out: a `Bound` that is no lower than the one given, and what every choice of bins has to meet. Two reasonings, each along the grain
+and across it, and both by the linear relaxation of lengths (columns.py):
+
+- slices: a cut across a bin meets blocks whose widths, a kerf more each, add up to no more than the bin's width and a kerf. So the blocks'
+  lengths need at least so much length of stock, wherever they lie. (The bar relaxation: Belov, Scheithauer and others; from memory.)
+- rows: blocks of which no two fit side by side lie one after another, as lengths in a bar do.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import ceil
+
+from .bound import Need, area_needed, fewest_for, whole_stock
+from .columns import Columns, proven
+from .layout import Bound
+from .packing import Bin, Block
+
+_MOST_SIZES = 60
+"""Different sizes beyond which the relaxation takes too long for what it gains."""
+
+_MOST_IN_ROWS = 60
+_MOST_STATES = 2000
+"""Blocks in rows, and states looked at in one choice of bins; a choice that takes more is not ruled out."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Side:
+    """Bins and blocks seen along one way: how far they reach, and how broad they are."""
+
+    bins: tuple[tuple[int, int], ...]
+    blocks: tuple[tuple[int, int, int], ...]
+
+    @property
+    def broadest(self) -> int:
+        return max(broad for _, broad in self.bins)
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """What a choice of bins has to meet: needs by themselves, and along and across the grain the rows that go into it whole."""
+
+    needs: tuple[Need, ...]
+    rows: tuple[tuple[tuple[int, ...], tuple[int, ...]], ...] = ()
+    """By way: how far each kind of bin reaches, and how far each block of a row does, the farthest first; a kerf in both."""
+
+    def spare(self, choice: Sequence[int]) -> Fraction | None:
+        """The area to spare with so many of each bin; None where some need is not met."""
+        spare = [sum(size * count for size, count in zip(need.sizes, choice, strict=True)) - need.total for need in self.needs]
+        return spare[0] if min(spare) >= 0 else None
+
+    def hold_rows(self, choice: Sequence[int]) -> bool:
+        """Whether the rows may go into so many of each bin."""
+        for sizes, row in self.rows:
+            rooms = sorted(size for size, count in zip(sizes, choice, strict=True) for _ in range(count))
+            if len(row) <= _MOST_IN_ROWS and _impossible(row, tuple(rooms)):
+                return False
+        return True
+
+
+def plain(bins: Sequence[Bin], blocks: Sequence[Block], kerf: int) -> Rules:
+    """Area alone."""
+    return Rules((area_needed(bins, blocks, kerf),))
+
+
+def sliced(bins: Sequence[Bin], counts: Sequence[int | None], blocks: Sequence[Block], kerf: int, known: Bound) -> tuple[Bound, Rules]:
+    """The bound, raised where slices or rows prove more, with the rules that every choice of bins has to meet."""
+    locked = [block for block in blocks if block.count and (not block.turnable or block.length == block.width)]
+    along = _Side(tuple((one.length, one.width) for one in bins), tuple((one.length, one.width, one.count) for one in locked))
+    across = _Side(tuple((one.width, one.length) for one in bins), tuple((one.width, one.length, one.count) for one in locked))
+    needs, price = [area_needed(bins, blocks, kerf)], Fraction(known.cost)
+    sheets = known.sheets
+    for side in (along, across):
+        if len({broad for _, broad, _ in side.blocks}) <= _MOST_SIZES:
+            needs.append(_slices(side, kerf))
+        if len({reach for reach, _, _ in side.blocks}) <= _MOST_SIZES:
+            price = max(price, _rows(side, bins, counts, kerf))
+    sheets = max(sheets, *(fewest_for(need, counts) for need in needs))
+    if len(bins) == 1:
+        sheets = max(sheets, ceil(price / max(bins[0].cost, 1)))
+        price = max(price, Fraction(sheets * bins[0].cost))
+    cost = whole_stock(price, bins, counts, needs)
+    rules = Rules(tuple(needs), tuple((tuple(reach + kerf for reach, _ in side.bins), _row(side, kerf)) for side in (along, across)))
+    if cost <= known.cost and sheets <= known.sheets:
+        return known, rules
+    return replace(known, cost=max(cost, known.cost), sheets=sheets, reason="large pieces"), rules
+
+
+def _slices(side: _Side, kerf: int) -> Need:
+    """How far all bins together have to reach."""
+    gathered: dict[int, tuple[int, int]] = {}
+    for reach, broad, count in side.blocks:
+        number, total = gathered.get(broad, (0, 0))
+        gathered[broad] = (number + count, total + count * (reach + kerf))
+    sizes = tuple(reach + kerf for reach, _ in side.bins)
+    if not gathered:
+        return Need(sizes, Fraction(0))
+    bar = [Bin(side.broadest, 1)]
+    items = [Block(broad, 1, False, number) for broad, (number, _) in sorted(gathered.items())]
+    demand = [total for _, (_, total) in sorted(gathered.items())]
+    answer = Columns(bar, items, kerf).relaxed([None], demand)
+    return Need(sizes, Fraction(0) if answer is None else proven(answer, bar, [None], items, kerf, demand))
+
+
+def _rows(side: _Side, bins: Sequence[Bin], counts: Sequence[int | None], kerf: int) -> Fraction:
+    """What the blocks cost of which no two fit side by side."""
+    gathered = Counter(reach - kerf for reach in _row(side, kerf))
+    if not gathered:
+        return Fraction(0)
+    bars = [Bin(reach, 1, one.cost, one.count) for (reach, _), one in zip(side.bins, bins, strict=True)]
+    items = [Block(reach, 1, False, count) for reach, count in sorted(gathered.items())]
+    demand = [item.count for item in items]
+    answer = Columns(bars, items, kerf).relaxed(counts, demand)
+    return Fraction(0) if answer is None else proven(answer, bars, counts, items, kerf, demand)
+
+
+def _row(side: _Side, kerf: int) -> tuple[int, ...]:
+    """How far the blocks reach of which no two fit side by side, a kerf more each, the farthest first."""
+    found = [reach + kerf for reach, broad, count in side.blocks if 2 * (broad + kerf) > side.broadest + kerf for _ in range(count)]
+    return tuple(sorted(found, reverse=True))
+
+
+def _impossible(row: tuple[int, ...], rooms: tuple[int, ...]) -> bool:
+    """Whether these lengths surely don't go into these rooms, each whole in one. Rooms in rising order."""
+    seen: set[tuple[int, tuple[int, ...]]] = set()
+
+    def placed(at: int, rooms: tuple[int, ...]) -> bool:
+        if at == len(row):
+            return True
+        if len(seen) > _MOST_STATES or (at, rooms) in seen:
+            return len(seen) > _MOST_STATES
+        seen.add((at, rooms))
+        for number, room in enumerate(rooms):
+            if room >= row[at] and (number == 0 or rooms[number - 1] != room):
+                left = room - row[at]
+                # Equal lengths need no other order, and a room too small for the last of all is as good as none.
+                rest = (*rooms[:number], *rooms[number + 1 :], *((left,) if left >= row[-1] else ()))
+                if placed(at + 1, tuple(sorted(rest))):
+                    return True
+        return False
+
+    return sum(row) > sum(rooms) or not placed(0, tuple(room for room in rooms if not row or room >= row[-1]))
