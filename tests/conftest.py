@@ -30,7 +30,7 @@ if hasattr(time, "tzset"):
 settings.register_profile("same examples on every machine", derandomize=True, deadline=None)
 settings.load_profile("same examples on every machine")
 
-TAKES_MINUTES = ("tests/rebuild/", "cutting_layouts/test_oracle", "cutting_layouts/test_layouts", "cutting_layouts/test_published", "cutting_layouts/test_flat")
+TAKES_MINUTES = ("tests/rebuild/",)
 """Files whose tests take minutes: they run with `-m slow`, not in the usual run."""
 
 
