@@ -102,8 +102,8 @@ from compiler.values.products import (
     HardwareRow,
     MaterialRow,
     Materials,
-    SheetCount,
-    SheetsToBuy,
+    StockCount,
+    StockToBuy,
     SupplyRow,
 )
 from compiler.values.settings import Offcut, Price, Shop
@@ -192,8 +192,6 @@ __all__ = [
     "Ref",
     "SafetyRule",
     "Settings",
-    "SheetCount",
-    "SheetsToBuy",
     "Shop",
     "Signal",
     "SignalWord",
@@ -201,6 +199,8 @@ __all__ = [
     "StepCautions",
     "StepPictures",
     "Stock",
+    "StockCount",
+    "StockToBuy",
     "Stopped",
     "Strong",
     "SupplyRow",

@@ -11,7 +11,10 @@ Segment = tuple[float, float, float, float]
 
 def normal(r: Rect) -> Rect:
     """Left, low, right, high in order."""
-    return min(r[0], r[2]), min(r[1], r[3]), max(r[0], r[2]), max(r[1], r[3])
+    left, low, right, high = r
+    if left > right:
+        left, right = right, left
+    return (left, low, right, high) if low <= high else (left, high, right, low)
 
 
 def grown(r: Rect, by: float) -> Rect:

@@ -116,24 +116,29 @@ class CutList:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SheetCount:
-    """How many sheets of one size a stock's parts are cut from, offcuts of the shop not counted."""
+class StockCount:
+    """How many sheets, boards or lengths of one size a stock's parts are cut from, offcuts of the shop not counted.
+
+    `size` is width and length, the width of a length is 0; `volume` is the wood in all of them, for boards; `cost` is that of all of them, None when
+    the shop has no price.
+    """
 
     stock: str
     size: tuple[Length, Length]
     number: int
+    volume: Volume = Volume()
+    cost: Fraction | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SheetsToBuy:
+class StockToBuy:
     """What a cutting layout found: the lists that say how much to buy go by it, where there is one."""
 
-    rows: tuple[SheetCount, ...] = ()
+    rows: tuple[StockCount, ...] = ()
 
-    def number(self, stock: str) -> int | None:
-        """Sheets of a stock, by its key; None when the layout holds none of it."""
-        counts = [row.number for row in self.rows if row.stock == stock]
-        return sum(counts) if counts else None
+    def of(self, stock: str) -> tuple[StockCount, ...]:
+        """The rows of a stock, by its key; none when no layout holds it."""
+        return tuple(row for row in self.rows if row.stock == stock)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

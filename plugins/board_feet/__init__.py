@@ -7,7 +7,19 @@ quarters), 144 cubic inches to the foot, then the shop's waste factor. Sheets ar
 from dataclasses import dataclass
 from fractions import Fraction
 
-from compiler.api import Blocks, CutList, Plugin, Settings, Table, Volume, ask, hook, section, task
+from compiler.api import (
+    Blocks,
+    CutList,
+    Plugin,
+    Settings,
+    StockToBuy,
+    Table,
+    Volume,
+    ask,
+    hook,
+    section,
+    task,
+)
 
 
 class BoardFeetSettings(Settings):
@@ -46,9 +58,9 @@ def board_feet(cut_list: CutList, settings: BoardFeetSettings) -> BoardFeet:
 
 
 @section("Lumber to buy", after="materials")
-def lumber(tally: BoardFeet, settings: BoardFeetSettings) -> Blocks:
-    """The tally as a table."""
-    if tally.rows:
+def lumber(tally: BoardFeet, settings: BoardFeetSettings, layouts: StockToBuy | None = None) -> Blocks:
+    """The tally as a table; nothing where board layouts say which boards to buy, since those are other numbers."""
+    if tally.rows and not (layouts and any(row.volume for row in layouts.rows)):
         heads = ("Species", "Pieces", "In the parts", f"To buy (× {float(settings.waste):g})")
         yield Table("Lumber", heads, tuple((w.species, w.pieces, w.in_parts, w.to_buy) for w in tally.rows))
 

@@ -17,8 +17,8 @@ from compiler.api import (
     Group,
     Paragraph,
     PartMark,
-    SheetsToBuy,
     Stock,
+    StockToBuy,
     Table,
     View,
     section,
@@ -26,7 +26,7 @@ from compiler.api import (
 
 
 @section("Cut list", after="cut list", name="cut list")
-def cut_list_pages(cut_list: CutList, layouts: SheetsToBuy | None = None) -> Blocks:
+def cut_list_pages(cut_list: CutList, layouts: StockToBuy | None = None) -> Blocks:
     """All parts, then sheet parts by stock, then rough sizes. Sheet layouts, where there are any, show their parts by stock themselves."""
     if not cut_list.rows:
         return
@@ -54,7 +54,7 @@ def cut_list_pages(cut_list: CutList, layouts: SheetsToBuy | None = None) -> Blo
         aside=f"{len(cut_list.rows)} kinds, {cut_list.pieces} pieces",
     )
     sheets = [stock for stock in cut_list.stocks if stock.kind == "sheet"]
-    if sheets and (layouts is None or not layouts.rows):
+    if sheets and (layouts is None or not any(layouts.of(stock.key) for stock in sheets)):
         yield Table(
             "Sheet parts",
             columns=(

@@ -2,7 +2,7 @@
 
 from compiler.api import Plugin, hook
 
-from .answers import cutting_layouts, sheets_to_buy
+from .answers import cutting_layouts, stock_to_buy
 from .flat import sheets_dxf
 from .pages import board_pages, length_pages, sheet_pages
 from .reasons import why_boards, why_lengths, why_sheets
@@ -13,7 +13,7 @@ from .telling import layout_problems
 def plugin() -> Plugin:
     return Plugin(
         contract=1,
-        tasks=(cutting_layouts, sheets_to_buy),
+        tasks=(cutting_layouts, stock_to_buy),
         checks=(layout_problems,),
         exports=(sheets_dxf,),
         explanations=(why_sheets, why_boards, why_lengths),

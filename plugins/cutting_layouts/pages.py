@@ -30,7 +30,7 @@ from compiler.api import (
     section,
 )
 
-from .answers import Answer, CuttingLayouts
+from .answers import Answer, CuttingLayouts, wood_in
 from .drawing import BESIDE, WIDE, Show, by_hand, crowded, draw, frees
 from .job import Stock
 from .layout import Care, Sheet
@@ -95,7 +95,7 @@ def _summary(answers: tuple[Answer, ...], shop: Shop, name: str) -> Table:
             size = sizes[stock]
             used = _used([sheet for sheet in answer.layout.sheets if sheet.stock == stock])
             cost = Money(Fraction((size.cost or 0) * number, 100), shop.currency) if answer.question.priced and not size.offcut else None
-            bought = (_volume(answer, size) * number,) if boards else ()
+            bought = (wood_in(answer.question, size) * number,) if boards else ()
             rows.append((number, answer.question.stock.name, _source(answer, size), *bought, f"{float(used):.0%}".replace("%", " %"), _honest(answer), cost))
     return Table(
         {"sheet layouts": "Sheets", "boards to buy": "Boards", "lengths to buy": "Lengths"}[name],
@@ -109,18 +109,12 @@ def _summary(answers: tuple[Answer, ...], shop: Shop, name: str) -> Table:
     )  # fmt: skip
 
 
-def _volume(answer: Answer, size: Stock) -> Volume:
-    """The wood in one board, rough."""
-    unit = answer.question.unit
-    return unit * size.length * (unit * size.width) * answer.question.thick
-
-
 def _wood(answers: tuple[Answer, ...]) -> Paragraph:
     """What is bought of each stock beside what is left of it in the finished parts."""
     words: Inlines = ()
     for answer in answers:
         sizes = {size.id: size for size in answer.question.job.stocks}
-        bought = sum((_volume(answer, sizes[stock]) * number for stock, number in _counts(answer).items()), Volume())
+        bought = sum((wood_in(answer.question, sizes[stock]) * number for stock, number in _counts(answer).items()), Volume())
         words = (*words, "; " if words else "", f"{answer.question.stock.name}: ", bought, " bought, ", answer.question.net, " in the finished parts")
     return Paragraph((*words, "."))
 

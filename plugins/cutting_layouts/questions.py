@@ -150,7 +150,7 @@ def _runs(rows: tuple[CutRow, ...], model: Model) -> tuple[Run, ...]:
 
 def _boards(stock: Stock, rows: tuple[CutRow, ...], shop: Shop, settings: LayoutSettings, unit: Length) -> Question:
     """Boards of the widest width and every whole length sold; wide parts as strips with their joint allowance."""
-    price = _price(stock, shop, "board foot")
+    price = _price(stock, shop, "board foot") or _price(stock, shop, "cubic metre")
     rough = stock.rough or stock.thickness
     widest = stock.widest or max(row.rough_width for row in rows)
     trims = Trims(
@@ -159,7 +159,8 @@ def _boards(stock: Stock, rows: tuple[CutRow, ...], shop: Shop, settings: Layout
     sizes = []
     for length in _board_lengths(stock, rows):
         volume = length * widest * rough
-        cost = _cents(price.amount * volume.board_feet) if price else int(volume.cubic_inches * 10)
+        amount = volume.board_feet if price and price.per == "board foot" else volume.cubic_metres
+        cost = _cents(price.amount * amount) if price else int(volume.cubic_inches * 10)
         sizes.append(Size(id=f"board {length.inches}", length=(length / unit).__floor__(), width=(widest / unit).__floor__(), cost=cost, trims=trims))
     pieces, problems = [], []
     room = widest - settings.edge_trim * 2
@@ -198,12 +199,12 @@ def _board_lengths(stock: Stock, rows: tuple[CutRow, ...]) -> tuple[Length, ...]
 
 def _lengths(stock: Stock, rows: tuple[CutRow, ...], model: Model, shop: Shop, settings: LayoutSettings, unit: Length) -> Question:
     """Rods, mouldings and tape: one dimension, a unit wide; each mitred end costs the slant of its thickness besides (common practice, no source)."""
-    price = _price(stock, shop, "foot") or _price(stock, shop, "piece")
+    price = next((price for per in ("foot", "metre", "piece") if (price := _price(stock, shop, per))), None)
     trims = Trims(left=in_units(settings.end_trim, unit), right=in_units(settings.end_trim, unit))
     sizes = []
     for length in stock.lengths or (inch(96),):
-        amount = price.amount * (length.inches / 12) if price and price.per == "foot" else price.amount if price else None
-        cost = _cents(amount) if amount is not None else int(length.inches * 10)
+        run = {"foot": length.inches / 12, "metre": length.mm / 1000}
+        cost = _cents(price.amount * run.get(price.per, Fraction(1))) if price else int(length.inches * 10)
         sizes.append(Size(id=f"length {length.inches}", length=(length / unit).__floor__(), width=1, cost=cost, trims=trims))
     pieces = tuple(
         Piece(id=row.letter or row.name, length=in_units(row.length, unit), width=1, count=row.number, allowance=in_units(row.thickness * _mitres(row, model), unit))

@@ -57,11 +57,14 @@ def _row(row: MaterialRow, currency: str, priced: bool) -> tuple[int | str | Inl
 
 def _amount(row: MaterialRow) -> Inlines:
     if row.kind == "sheet":
-        sheets = f"{row.count} {'sheet' if row.count == 1 else 'sheets'}, " if row.count else ""
-        return (f"{sheets}", row.area, " of parts")
+        return (*_many(row.count, "sheet"), row.area, " of parts")
     if row.kind == "board":
-        return (row.volume,)
-    return (row.run, " in all")
+        return (*_many(row.count, "board"), row.volume)
+    return (*_many(row.count, "length"), row.run, " in all")
+
+
+def _many(count: int, word: str) -> Inlines:
+    return (f"{count} {word}{'' if count == 1 else 's'}, ",) if count else ()
 
 
 def _cents(amount: Fraction) -> Fraction:

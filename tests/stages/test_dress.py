@@ -239,7 +239,7 @@ def test_inline_content_is_set_as_a_reader_expects(words: Words, content: object
 
 def test_board_feet_follow_their_definition() -> None:
     """144 cubic inches each: 1344 cubic inches are 9 1/3, shown as 9.3 (Wood Handbook; check-values, board-foot rows)."""
-    assert INCH.inline(Volume(Fraction(144))) == '<span class="nb">1 board feet</span>'
+    assert INCH.inline(Volume(Fraction(144))) == '<span class="nb">1 board foot</span>'
 
 
 @pytest.mark.parametrize(("text", "markup"), [

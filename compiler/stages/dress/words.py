@@ -133,7 +133,8 @@ class Words:
 
     def _volume(self, volume: Volume) -> str:
         if self._inches:
-            return f"{_decimal(volume.board_feet, 1)} board feet"
+            feet = _decimal(volume.board_feet, 1)
+            return f"{feet} board {'foot' if feet == '1' else 'feet'}"
         return f"{_decimal(volume.cubic_metres, 4)} m³"
 
 

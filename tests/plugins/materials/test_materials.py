@@ -6,13 +6,14 @@ from fractions import Fraction
 
 from compiler.api import (
     CutList,
+    Edition,
     HardwareList,
     HardwareRow,
     Materials,
     Paragraph,
     Part,
-    SheetCount,
-    SheetsToBuy,
+    StockCount,
+    StockToBuy,
     Table,
     inch,
 )
@@ -24,12 +25,13 @@ from plugins.materials.pages import shopping_list
 from tests.plugins.small_models import OAK_6_4, PLY, POPLAR_4_4, SCREW, model, part, shop
 
 NONE = HardwareList()
+INCH, METRIC = Edition(units="inch", paper="letter"), Edition(units="mm", paper="a4")
 WOOD, SHEETS = BoardFeetSettings(waste=Fraction(5, 4)), MaterialsSettings(sheet_waste=Fraction(1))
 PARTS = (part("side", PLY, inch(96), inch(48)), part("rail", POPLAR_4_4, inch(95), inch("8 3/4")), part("top", OAK_6_4, inch(38), inch(13)))
 
 
-def listed(*prices: Price, hardware: HardwareList = NONE, parts: tuple[Part, ...] = PARTS) -> Materials:
-    return materials(cut_list(model(*parts), shop()), hardware, shop(*prices), WOOD, SHEETS)
+def listed(*prices: Price, hardware: HardwareList = NONE, parts: tuple[Part, ...] = PARTS, edition: Edition = INCH) -> Materials:
+    return materials(cut_list(model(*parts), shop()), hardware, shop(*prices), edition, WOOD, SHEETS)
 
 
 def test_boards_agree_with_the_board_foot_tally() -> None:
@@ -47,9 +49,22 @@ def test_sheets_are_whole() -> None:
 
 def test_a_cutting_layout_has_the_last_word() -> None:
     """Three sheets laid out are three to buy, whatever the area says; and nothing is reckoned then."""
-    sheets = SheetsToBuy(rows=(SheetCount(stock="birch plywood 3/4", size=(inch(48), inch(96)), number=3),))
-    row = materials(cut_list(model(*PARTS), shop()), NONE, shop(), WOOD, SHEETS, sheets).rows[0]
+    sheets = StockToBuy(rows=(StockCount(stock="birch plywood 3/4", size=(inch(48), inch(96)), number=3, cost=Fraction(276)),))
+    row = materials(cut_list(model(*PARTS), shop()), NONE, shop(), INCH, WOOD, SHEETS, sheets).rows[0]
     assert (3, False, True) == (row.count, row.reckoned, listed().rows[0].reckoned)
+
+
+def test_boards_laid_out_are_bought_as_they_are_and_cost_what_the_layout_says() -> None:
+    """One board of 7 x 108 in and one of 7 x 84 in, 4/4: 5 1/4 and 4 1/12 board feet, each to the cent at 4.10."""
+    boards = StockToBuy(rows=tuple(
+        StockCount(stock="poplar 4/4", size=(inch(7), inch(long)), number=1, volume=inch(long) * inch(7) * inch(1), cost=cost)
+        for long, cost in ((108, Fraction("21.52")), (84, Fraction("16.74")))))
+    price = Price(key="poplar 4/4", amount=Fraction("4.10"), per="board foot")
+    found = materials(cut_list(model(*PARTS), shop()), NONE, shop(price), INCH, WOOD, SHEETS, boards)
+    row = next(row for row in found.rows if row.name == "poplar 4/4")
+    assert (2, Fraction(28, 3), Fraction("38.26")) == (row.count, row.volume.board_feet, row.cost)
+    table = next(block for block in shopping_list(found) if isinstance(block, Table))
+    assert any("2 boards, " in str(cell) for each in table.groups[0].rows for cell in each)
 
 
 def test_a_sheet_costs_by_the_piece_and_boards_by_the_foot() -> None:
@@ -57,6 +72,14 @@ def test_a_sheet_costs_by_the_piece_and_boards_by_the_foot() -> None:
     rows = {row.name: row for row in listed(Price(key="birch plywood 3/4", amount=Fraction(92)),
                                             Price(key="poplar 4/4", amount=Fraction("4.10"), per="board foot")).rows}
     assert (92, Fraction("30.75"), None) == tuple(rows[name].cost for name in ("birch plywood 3/4", "poplar 4/4", "white oak 6/4"))
+
+
+def test_a_price_is_told_in_the_measure_of_the_edition() -> None:
+    """A cubic metre is 423.776 board feet (LUM-27: one is 2359.737 cubic centimetres): 4.10 a foot is 1737.48 a cubic metre; the cost stays."""
+    price = Price(key="poplar 4/4", amount=Fraction("4.10"), per="board foot")
+    told = [next(row for row in listed(price, edition=edition).rows if row.name == "poplar 4/4") for edition in (INCH, METRIC)]
+    assert ["board foot", "cubic metre"] == [row.per for row in told]
+    assert told[1].price is not None and "1737.48" == f"{float(told[1].price):.2f}" and told[0].cost == told[1].cost
 
 
 def test_hardware_costs_by_the_pack_or_by_the_piece() -> None:
