@@ -11,8 +11,9 @@ from dataclasses import replace
 from .eject import Work, place_all
 from .job import Way
 from .packing import Bin, Pattern, Spot, Tally
+from .parting import saw_tree
 from .task import Plan, Task
-from .tree import SHARES, saw_tree, score
+from .tree import SHARES, score
 
 
 def gathered(task: Task, plan: Plan, keep: tuple[int, int] | None, *, work: Work, tally: Tally) -> Plan:

@@ -13,8 +13,9 @@ from dataclasses import dataclass, replace
 
 from .eject import Draw, Work, fill_one
 from .packing import Aim, Bin, Effort, First, Pattern, Spot, Tally, pack
+from .parting import saw_tree
 from .task import Plan, Task
-from .tree import SHARES, Tree, canonical, saw_tree, score, settings
+from .tree import SHARES, Tree, canonical, score, settings
 
 _QUICK = (16,)
 _THOROUGH = (16, 64, 256)
@@ -41,10 +42,33 @@ class _Bin:
     thorough: bool
 
 
+type _Known = dict[tuple[int, tuple[int, ...]], _Bin]
+
+
+class _Drawn:
+    """The trees of what lies in one bin, each worked out once."""
+
+    def __init__(self, task: Task, keep: tuple[int, int] | None) -> None:
+        self.task = task
+        self._keep = keep
+        self._known: dict[tuple[int, tuple[Spot, ...]], Sawn] = {}
+
+    def sawn(self, kind: int, spots: tuple[Spot, ...]) -> Sawn:
+        """Cuts, settings and offcut of the spots in a bin of this kind."""
+        key = (kind, tuple(sorted(spots)))
+        if key not in self._known:
+            one, kerf = self.task.bins[kind], self.task.kerf
+            tree = saw_tree(spots, one.length, one.width, kerf)
+            cuts, largest, _ = score(tree, one.length, one.width, kerf, self._keep)
+            self._known[key] = Sawn(kind, canonical(tree), cuts + settings(tree, one.length, one.width), largest)
+        return self._known[key]
+
+
 def tidy(task: Task, plan: Plan, keep: tuple[int, int] | None, *, work: Work, tally: Tally) -> tuple[Sawn, ...]:
     """The trees of a plan of no more effort and no smaller largest offcut than its own."""
-    known: dict[tuple[int, tuple[int, ...]], _Bin] = {}
-    state = [_laid_out(task, pattern, keep, _THOROUGH, work, tally, known) for pattern in plan]
+    drawn = _Drawn(task, keep)
+    known: _Known = {}
+    state = [_laid_out(drawn, pattern, _THOROUGH, work, tally, known) for pattern in plan]
     draw = Draw(7)
     rank = _rank(task, state)
     while work.left > 0 and len(state) > 1:
@@ -52,24 +76,17 @@ def tidy(task: Task, plan: Plan, keep: tuple[int, int] | None, *, work: Work, ta
         pair = _exchanged(task, state[at].pattern, state[other].pattern, draw, work, tally)
         if pair is None:
             continue
-        new = [_laid_out(task, pattern, keep, _QUICK, work, tally, known) for pattern in pair if pattern.spots]
+        new = [_laid_out(drawn, pattern, _QUICK, work, tally, known) for pattern in pair if pattern.spots]
         tried = [one for place, one in enumerate(state) if place not in (at, other)] + new
         tried_rank = _rank(task, tried)
         if len(tried) < len(state) or tried_rank <= rank:
             state, rank = tried, tried_rank
-    return _chosen(task, [_laid_out(task, one.pattern, keep, _THOROUGH, work, tally, known) for one in state])
+    return _chosen(task, [_laid_out(drawn, one.pattern, _THOROUGH, work, tally, known) for one in state])
 
 
-def _laid_out(
-    task: Task,
-    pattern: Pattern,
-    keep: tuple[int, int] | None,
-    queues: Sequence[int],
-    work: Work,
-    tally: Tally,
-    known: dict[tuple[int, tuple[int, ...]], _Bin],
-) -> _Bin:
+def _laid_out(drawn: _Drawn, pattern: Pattern, queues: Sequence[int], work: Work, tally: Tally, known: _Known) -> _Bin:
     """The bin's best trees: from the spots as they lie, and from layouts made for few cuts."""
+    task = drawn.task
     content = tuple(sorted(spot.block for spot in pattern.spots))
     key = (pattern.bin, content)
     if key in known and (known[key].thorough or queues is _QUICK):
@@ -81,7 +98,7 @@ def _laid_out(
             spots = _few_cuts(task, one, content, queue, first, work, tally)
             if spots is not None:
                 layouts.append(spots)
-    sawn = [_sawn(task, pattern.bin, saw_tree(spots, one.length, one.width, task.kerf), keep) for spots in layouts]
+    sawn = [drawn.sawn(pattern.bin, spots) for spots in layouts]
     if key in known:
         sawn += [known[key].plain, known[key].large]
     plain = min(sawn, key=lambda one: (one.effort, -one.offcut))
@@ -102,12 +119,6 @@ def _few_cuts(
     if patterns is None:
         return None
     return tuple(replace(spot, block=numbers[spot.block]) for spot in patterns[0].spots)
-
-
-def _sawn(task: Task, kind: int, tree: Tree, keep: tuple[int, int] | None) -> Sawn:
-    one = task.bins[kind]
-    cuts, largest, _ = score(tree, one.length, one.width, task.kerf, keep)
-    return Sawn(kind, canonical(tree), cuts + settings(tree, one.length, one.width), largest)
 
 
 def _share(task: Task, area: int) -> int:
