@@ -15,6 +15,7 @@ import pikepdf
 import pypdfium2
 import pytest
 
+from compiler.draw.typesetter import split_first_line
 from compiler.stages.dress import dress
 from compiler.stages.publish import publish
 from compiler.stages.publish.layout import Complaints, Layout, listening
@@ -213,3 +214,20 @@ def test_inner_parts_of_the_layout_engine_are_where_we_lean_on_them() -> None:
     head = next(box for box in boxes if box.element_tag == "thead")
     assert head.element is not None and head.style["visibility"] == "visible" and head.position_y >= 0 and head.border_height() > 0
     assert ["h", "x"] == [box.text for box in boxes if hasattr(box, "pango_layout")]
+
+
+def _first_lines(width: float) -> list[str]:
+    """The lines of a paragraph so wide, in points, in which bold words follow."""
+    laid = Layout(small(f'<p style="width:{width}pt">rip the same wood and keep it to <b>45</b>.</p>')).lay_out({})
+    boxes = [box for page in laid.document.pages for box in page._page_box.descendants()]
+    return ["".join(inner.text for inner in box.descendants() if hasattr(inner, "pango_layout")) for box in boxes if type(box).__name__ == "LineBox"]
+
+
+def test_a_line_is_not_broken_after_its_first_word(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where all words but the blank before the bold ones fit, WeasyPrint 70 keeps one word; the mend keeps all. At widths a fifth apart."""
+    widths = [number / 10 for number in range(1360, 1390, 2)]
+    short = [width for width in widths if _first_lines(width)[0].strip() == "rip"]
+    assert not short
+    monkeypatch.setattr("compiler.stages.publish.layout.mend", lambda: None)
+    monkeypatch.setattr("weasyprint.layout.inline.split_first_line", split_first_line)
+    assert any(_first_lines(width)[0].strip() == "rip" for width in widths)

@@ -18,6 +18,7 @@ import cssselect2
 
 from compiler.draw.pdf import PaperFigure
 from compiler.draw.typesetter import CSS, HTML, FontConfiguration, URLFetcher, URLFetcherResponse
+from compiler.stages.publish.mending import mend
 from compiler.values.pages import PAGE_MARK, Pages
 
 GUESS = 10
@@ -94,6 +95,7 @@ class Layout:
     """Lays out the same pages as often as needed; fonts, style and figures are read once."""
 
     def __init__(self, pages: Pages) -> None:
+        mend()
         self._markup = pages.markup
         self._shelf = _Shelf(dict(pages.files))
         self._fonts = FontConfiguration()
