@@ -83,6 +83,7 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
     from compiler.stages.arrange import arrange, order
     from compiler.stages.choose import choose
     from compiler.stages.derive import derive
+    from compiler.stages.fill import fill
     from compiler.stages.illustrate import illustrate
     from compiler.stages.inspect import besides, judge_views
     from compiler.stages.own_views import own_view
@@ -122,7 +123,7 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
     if draw and report.ok:
         drawn = illustrate(sections, _drawer(watched[0], account, dict(wished), own))
         report += drawn.report
-        sections = drawn.value or sections
+        sections = fill(drawn.value or sections, edition.paper)
     arranged = arrange(sections, model, _front(shop, model))
     report += arranged.report
     return Built(

@@ -48,13 +48,14 @@ def part_drawings(model: Model) -> Blocks:
     halves = sum(room == HALF for room in rooms.values()) + len(profiles)
     for name in thirds[: _larger(halves, len(thirds))]:
         rooms[name] = HALF
-    for most in (LARGE, LOW, WIDE, HALF, THIRD):
+    wide = tuple(_figure(kind, part, most) for most in (LARGE, LOW, WIDE) for kind, part in drawn if rooms[part.name] == most)
+    if wide:
+        yield Cells(figures=wide, across=1)
+    for most in (HALF, THIRD):
         figures = tuple(_figure(kind, part, most) for kind, part in drawn if rooms[part.name] == most)
         if most == HALF:
             figures = (*profiles, *figures)
-        if most[0] == WIDE[0]:
-            yield from figures
-        elif figures:
+        if figures:
             yield Cells(figures=figures, across=3 if most == THIRD else 2)
 
 

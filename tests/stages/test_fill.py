@@ -1,0 +1,57 @@
+"""Loose figures are paired and ordered so that a section ends sooner; nothing is lost, and nothing else is touched."""
+
+from __future__ import annotations
+
+from compiler.stages.fill import fill
+from compiler.values import document as doc
+from compiler.values.figure import Drawing, Stroke
+
+
+def figure(name: str, wide: float, high: float, placing: str = "text") -> doc.Figure:
+    """A frame of 168 mm with a line as wide as what would be drawn."""
+    marks = (Stroke("outline", (((0, 0), (wide, high)),)),)
+    return doc.Figure(name, Drawing(width=168, height=high, marks=marks, says=name), name=name, placing=placing)  # type: ignore[arg-type]
+
+
+def section(name: str, *blocks: doc.Block) -> doc.Section:
+    """A section called by its name."""
+    return doc.Section(name=name, title=name, blocks=blocks)
+
+
+def rows(*figures: doc.Figure, before: tuple[doc.Section, ...] = ()) -> list[list[str]]:
+    """Names in the rows of the last section, one of loose figures on letter paper."""
+    done = fill((*before, section("parts", doc.Cells(figures=figures, across=1))), "letter")[-1]
+    return [[shown.name for shown in block.figures] for block in done.blocks if isinstance(block, doc.Cells)]
+
+
+def test_two_narrow_figures_share_a_row() -> None:
+    """70 + 80 mm go side by side in frames of their own width; 100 mm stand alone."""
+    cells = fill((section("parts", doc.Cells(figures=(figure("a", 70, 50), figure("b", 100, 50), figure("c", 80, 40)), across=1)),), "letter")[0].blocks
+    pair = next(block for block in cells if isinstance(block, doc.Cells) and block.across == 2)
+    assert ["a", "c"] == [shown.name for shown in pair.figures]
+    assert [72, 82] == [round(shown.drawing.width) for shown in pair.figures]
+
+
+def test_figures_change_places_when_that_saves_a_page() -> None:
+    """150, 150, 60, 60 mm: in turn three pages of letter paper (the head takes room from the first), two with a low one under each high one."""
+    assert [["a"], ["c"], ["b"], ["d"]] == rows(figure("a", 160, 130), figure("b", 160, 150), figure("c", 160, 55), figure("d", 160, 55))
+
+
+def test_the_authors_order_stands_where_no_other_ends_sooner() -> None:
+    """All on one page in any order."""
+    assert [["a"], ["b"], ["c"]] == rows(figure("a", 160, 60), figure("b", 160, 50), figure("c", 160, 40))
+
+
+def test_room_under_the_section_before_is_used() -> None:
+    """The one before ends in a drawing of 100 mm: there a figure of 70 mm has room, one of 120 mm has not."""
+    before = section("sizes", figure("whole", 160, 200, "page"), figure("cut", 60, 100))
+    assert "low" == rows(figure("high", 160, 120), figure("low", 160, 70), figure("other", 160, 100), before=(before,))[0][0]
+
+
+def test_nothing_is_lost_and_other_blocks_stay() -> None:
+    """Every figure once; a paragraph and small cells in their places."""
+    lead, small = doc.Paragraph(("See the list.",)), doc.Cells(figures=(figure("z", 40, 40), figure("y", 40, 40)), across=3)
+    many = tuple(figure(f"f{number}", 60 + 17 * number % 100, 40 + 31 * number % 130) for number in range(9))
+    done = fill((section("parts", lead, doc.Cells(figures=many, across=1), small),), "a4")[0].blocks
+    assert done[0] is lead and done[-1] is small
+    assert sorted(shown.name for block in done[1:-1] if isinstance(block, doc.Cells) for shown in block.figures) == sorted(shown.name for shown in many)
