@@ -208,7 +208,7 @@ class _Resolver:
                         group,
                         title=self.text(group.title),
                         aside=self.text(group.aside),
-                        rows=tuple(self.row(row) for row in group.rows),
+                        rows=tuple(_named(self.row(row), block.columns) for row in group.rows),
                     )
                     for group in block.groups
                 ),
@@ -281,7 +281,13 @@ class _Resolver:
     def inlines(self, content: doc.Inlines | str) -> doc.Inlines:
         if isinstance(content, str):
             return (content,)
-        return tuple(self.inline(item) for item in content)
+        done: list[doc.Inline] = []
+        for item in content:
+            inline = self.inline(item)
+            if isinstance(inline, doc.Ref) and isinstance(item, doc.Ref) and not item.text and _starts_a_sentence(done):
+                inline = replace(inline, text=_capital(inline.text))
+            done.append(inline)
+        return tuple(done)
 
     def inline(self, item: doc.Inline) -> doc.Inline:
         if isinstance(item, doc.PartMark):
@@ -330,3 +336,17 @@ class _Resolver:
 
 
 INLINE = (doc.PartMark, doc.Ref, doc.Strong, doc.Emphasis, doc.Link)
+
+
+def _starts_a_sentence(before: list[doc.Inline]) -> bool:
+    """True at the beginning of a text and after the end of a sentence: `… at once. Figure 17 has every size.`"""
+    return not before or (isinstance(before[-1], str) and re.search(r"[.!?]\s+$", before[-1]) is not None)
+
+
+def _named(row: tuple[doc.Cell, ...], columns: tuple[doc.Column, ...]) -> tuple[doc.Cell, ...]:
+    """The row with a capital where a name begins, whoever wrote it: lists then read alike."""
+    return tuple(_capital(cell) if column.kind == "name" and isinstance(cell, str) else cell for cell, column in zip(row, columns, strict=False))
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

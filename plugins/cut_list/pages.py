@@ -70,6 +70,7 @@ def cut_list_pages(cut_list: CutList, layouts: StockToBuy | None = None) -> Bloc
         )
     boards = [stock for stock in cut_list.stocks if stock.kind == "board"]
     if boards:
+        noted = any(row.strips > 1 for stock in boards for row in cut_list.from_stock(stock))
         yield Table(
             "Rough sizes",
             columns=(
@@ -79,9 +80,9 @@ def cut_list_pages(cut_list: CutList, layouts: StockToBuy | None = None) -> Bloc
                 Column(head="Thick", kind="dim"),
                 Column(head="Wide", kind="dim"),
                 Column(head="Long", kind="dim"),
-                Column(head="Note", kind="note"),
+                *((Column(head="Note", kind="note"),) if noted else ()),
             ),
-            groups=tuple(_rough(stock, cut_list.from_stock(stock)) for stock in boards),
+            groups=tuple(_rough(stock, cut_list.from_stock(stock), noted) for stock in boards),
             name="rough sizes",
             dense=True,
             aside="with the shop's allowance; plane and cut to finished size later",
@@ -107,7 +108,7 @@ def _group(title: str, rows: tuple[CutRow, ...]) -> Group:
                 row.number,
                 _mark(row),
                 View(f"thumb {row.name}") if row.letter else None,
-                _name(row),
+                row.name,
                 row.number,
                 row.thickness,
                 row.width,
@@ -123,22 +124,22 @@ def _sheet(stock: Stock, rows: tuple[CutRow, ...]) -> Group:
     return Group(
         title=stock.name[:1].upper() + stock.name[1:],
         aside=("actual ", stock.thickness, ", ", sum((row.area for row in rows), Area()), " in parts"),
-        rows=tuple((row.number, _mark(row), _name(row), row.width, row.length) for row in rows),
+        rows=tuple((row.number, _mark(row), row.name, row.width, row.length) for row in rows),
     )
 
 
-def _rough(stock: Stock, rows: tuple[CutRow, ...]) -> Group:
+def _rough(stock: Stock, rows: tuple[CutRow, ...], noted: bool) -> Group:
     return Group(
         title=stock.name[:1].upper() + stock.name[1:],
         rows=tuple(
             (
                 row.number,
                 _mark(row),
-                _name(row),
+                row.name,
                 row.rough_thickness,
                 row.rough_width,
                 row.rough_length,
-                f"in {row.strips} strips" if row.strips > 1 else "",
+                *((f"in {row.strips} strips" if row.strips > 1 else "",) if noted else ()),
             )
             for row in rows
         ),
@@ -148,10 +149,6 @@ def _rough(stock: Stock, rows: tuple[CutRow, ...]) -> Group:
 def _mark(row: CutRow) -> PartMark | None:
     """Its ringed letter; loose pieces have none."""
     return PartMark(row.letter, row.letter, row.name, named=False) if row.letter else None
-
-
-def _name(row: CutRow) -> str:
-    return row.name[:1].upper() + row.name[1:]
 
 
 def _note(row: CutRow) -> str:
@@ -167,6 +164,5 @@ def _note(row: CutRow) -> str:
         words.append(f"tape on {', '.join(row.band)}")
     if row.grain == "any":
         words.append("grain either way")
-    if row.note:
-        words.append(row.note)
-    return "; ".join(words)
+    told = "; ".join(words)
+    return ". ".join(filter(None, (told[:1].upper() + told[1:] if row.note else told, row.note)))

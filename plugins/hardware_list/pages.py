@@ -60,12 +60,13 @@ def _row(row: HardwareRow) -> tuple[int, str, int, str, str]:
 
 
 def _for(row: HardwareRow) -> str:
-    """What it is for; joints of many pairs by the part that is fastened."""
+    """What it is for, with the number at each place where there are several; joints of many pairs by the part that is fastened."""
     used = dict(row.used)
     if len(used) > MANY:
         used = {}
         for where, number in row.used:
             first = where.partition(" to ")[0]
             used[first] = used.get(first, 0) + number
-    return ", ".join(f"{number} {where}" if where else str(number) for where, number in used.items())
+    places = {where: number for where, number in used.items() if where}
+    return ", ".join(f"{where} ({number})" if len(places) > 1 else where for where, number in places.items())
 

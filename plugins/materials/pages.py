@@ -47,7 +47,7 @@ def shopping_list(materials: Materials) -> Blocks:
 
 
 def _row(row: MaterialRow, currency: str, priced: bool) -> tuple[int | str | Inlines | Money | None, ...]:
-    cells: tuple[int | str | Inlines | Money | None, ...] = (1, row.name[:1].upper() + row.name[1:], _amount(row))
+    cells: tuple[int | str | Inlines | Money | None, ...] = (1, row.name, _amount(row))
     if not priced:
         return cells
     if row.price is None or row.cost is None:

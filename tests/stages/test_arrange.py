@@ -94,3 +94,23 @@ def test_sections_follow_what_they_name_and_ties_go_by_name() -> None:
     names = [placed.name for placed in order(given, ("cover", "cut list"))]
     assert ["cover", "lumber", "prices", "weights"] == names
     assert names == [placed.name for placed in order(list(reversed(given)), ("cover", "cut list"))]
+
+
+def test_a_reference_that_begins_a_sentence_has_a_capital() -> None:
+    """`… at once. Figure 1 has every size, see figure 1.`"""
+    refs = (doc.Ref("figure", "x"), " has it. ", doc.Ref("figure", "x"), " has every size, see ", doc.Ref("figure", "x"), ".")
+    document = arranged(section("one", figure("x"), paragraph(*refs))).value
+    assert document is not None
+    text = document.sections[0].blocks[1]
+    assert isinstance(text, doc.Paragraph)
+    assert ["Figure 1", "Figure 1", "figure 1"] == [ref.text for ref in text.content if isinstance(ref, doc.Ref)]
+
+
+def test_names_in_lists_begin_with_a_capital() -> None:
+    """Whoever wrote the table; other columns are left alone."""
+    table = doc.Table("Stock", columns=(doc.Column(head="Stock", kind="name"), doc.Column(head="Note")), groups=(doc.Group(title="", rows=(("ash", "dry"),)),))
+    document = arranged(section("one", table)).value
+    assert document is not None
+    done = document.sections[0].blocks[0]
+    assert isinstance(done, doc.Table)
+    assert ("Ash", "dry") == done.groups[0].rows[0]
