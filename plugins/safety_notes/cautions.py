@@ -50,7 +50,7 @@ def safety_notes(
     """Every caution of the plan in its place."""
     known = {operation.name: operation for operation in library.operations}
     texts = {caution.name: caution for caution in library.cautions}
-    asked = [*model.operations, *_of_the_piece(model)]
+    asked = [*model.operations, *_of_the_piece(model, known, texts)]
     printed: set[tuple[str, str]] = set()
     by_step: dict[str, list[tuple[str, str, str]]] = {step.key: [] for step in notes.steps}
     general: list[tuple[str, str, str]] = []
@@ -88,16 +88,17 @@ def _step_number(use: OperationUse, notes: Notes) -> tuple[int, str]:
     return (keys.index(step) if step else len(keys), use.does)
 
 
-def _of_the_piece(model: Model) -> tuple[OperationUse, ...]:
+def _of_the_piece(model: Model, known: dict[str, LibraryOperation], texts: dict[str, Caution]) -> tuple[OperationUse, ...]:
     """What the finished piece itself asks for: lifting when it is heavy, a strap when it can tip.
 
-    The limits stand with the library's cautions; asking for the operation only offers them.
+    The limits stand with the library's cautions: an operation of which none is passed is not asked for.
     """
     have = {use.does for use in model.operations}
     wanted = ["lift heavy case"]
     if "mount to wall" not in have:
         wanted.append("fix anti-tip strap")
-    return tuple(OperationUse(does=does) for does in wanted if does not in have)
+    uses = tuple(OperationUse(does=does) for does in wanted if does not in have and does in known)
+    return tuple(use for use in uses if any(texts[name].when and holds(texts[name], use, model) for name in known[use.does].cautions))
 
 
 def _from_library(

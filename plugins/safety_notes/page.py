@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from compiler.api import Blocks, Cautions, Heading, ItemList, Paragraph, Signal, section
+from compiler.api import Blocks, Cautions, Heading, ItemList, Paragraph, Signal, Strong, section
 
 
 @section("Work safely", after="safety", name="safety")
@@ -18,10 +18,10 @@ def work_safely(cautions: Cautions) -> Blocks:
     yield Heading(content=("The signal words",), level=2)
     yield ItemList(
         items=(
-            ("DANGER: will cause death or serious injury if it is not avoided.",),
-            ("WARNING: could cause death or serious injury.",),
-            ("CAUTION: could cause minor or moderate injury.",),
-            ("NOTICE: about the work and the piece, not about injury.",),
+            (Strong(("DANGER",)), ": will cause death or serious injury if it is not avoided.",),
+            (Strong(("WARNING",)), ": could cause death or serious injury.",),
+            (Strong(("CAUTION",)), ": could cause minor or moderate injury.",),
+            (Strong(("NOTICE",)), ": about the work and the piece, not about injury.",),
         )
     )
     if cautions.general:
