@@ -87,10 +87,11 @@ class Dimensions:
 
 @dataclass(frozen=True, slots=True)
 class Money:
-    """A price in the shop's currency."""
+    """A price in the shop's currency; a rough one is told without cents."""
 
     amount: Fraction
     currency: str = "$"
+    cents: bool = True
 
 
 Inline = (
@@ -275,7 +276,7 @@ class Figure:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cells:
-    """Small figures in a grid (part drawings)."""
+    """Small figures in a grid; with one across, figures over the whole width that may change places to fill pages (part drawings)."""
 
     figures: tuple[Figure, ...]
     across: int = 2

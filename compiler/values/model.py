@@ -14,7 +14,7 @@ from compiler.base.measures import ZERO, Angle, Area, Length, Volume
 from compiler.base.report import Spot
 from compiler.base.showing import Style, Units, nearest, show
 from compiler.values.library import Item, Stock
-from compiler.values.shapes import Feature, Frame, Pose
+from compiler.values.shapes import Block, Feature, Frame, Pose
 
 Axis = Literal["across", "deep", "up"]
 Face = Literal["left", "right", "front", "back", "bottom", "top"]
@@ -353,6 +353,28 @@ class Model:
             return Span(min(span.start for span in spans), max(span.end for span in spans))
 
         return Box(around("across"), around("deep"), around("up"))
+
+    @property
+    def outside(self) -> Box:
+        """The box round all parts with what their joints make grow from them: tenons that stand out at the ends count."""
+        box = self.overall
+
+        def around(place: int, axis: Axis) -> Span:
+            ends = [box.span(axis).start, box.span(axis).end]
+            for part in self.parts:
+                ends += [end for feature in part.features if part.pose.square for end in _reach(feature, place)]
+            return Span(min(ends), max(ends))
+
+        return Box(around(0, "across"), around(1, "deep"), around(2, "up"))
+
+
+def _reach(feature: Feature, place: int) -> tuple[Length, ...]:
+    """Where a block that grows square from its part begins and ends on the plan's axis of this number; nothing for other shapes."""
+    if feature.op != "grow" or not feature.frame.square or not isinstance(feature.shape, Block):
+        return ()
+    frame, spans = feature.frame, (feature.shape.along, feature.shape.across, feature.shape.into)
+    return tuple(frame.origin[place] + end * int(vector[place])
+                 for vector, span in zip((frame.along, frame.across, frame.into), spans, strict=True) if vector[place] for end in span)
 
 
 def _means(wanted: list[str], parts: list[str]) -> bool:

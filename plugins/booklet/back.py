@@ -81,7 +81,7 @@ def record(model: Model, shop: Shop, history: History) -> Blocks:
         ),
         right=(
             Write(label="Built by, for whom, finished on", lines=1),
-            Write(label="What I would do differently next time", lines=4),
+            Write(label="What I would do differently next time", lines=3),
         ),
     )
     for issue in reversed(history.issues[1:]):

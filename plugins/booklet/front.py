@@ -5,6 +5,7 @@ In: the model, the notes, the lists. Out: blocks. Nothing is worked out here tha
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from compiler.api import (
@@ -37,10 +38,9 @@ from compiler.api import (
 @section("Cover", after="cover", name="cover", numbered=False)
 def cover(model: Model, notes: Notes, shop: Shop, weights: Weights) -> Blocks:
     """Shop, title, one sentence, the piece with its sizes, four facts."""
-    box = model.overall
+    box = model.outside
     size = Dimensions((box.across.size, box.up.size, box.deep.size))
-    unit = "inches" if model.edition.units == "inch" else "millimetres"
-    facts: list[tuple[str, Inlines | str]] = [(f"Width × height × depth, {unit}", (size,))]
+    facts: list[tuple[str, Inlines | str]] = [("Width × height × depth", (size,))]
     if notes.minutes:
         facts.append(("Time in the shop", hours(notes.minutes)))
     facts.append(("Weight, about", weights.shown(model.edition.units)))
@@ -62,7 +62,7 @@ def at_a_glance(
     model: Model, notes: Notes, cut_list: CutList, materials: Materials, tools: ToolList, weights: Weights
 ) -> Blocks:
     """The contents beside the piece's facts; tools by need; the hours by group of steps."""
-    box = model.overall
+    box = model.outside
     rows: list[tuple[Inlines | str, Inlines | str]] = [
         ("Overall", (box.across.size, " wide, ", box.up.size, " high, ", box.deep.size, " deep")),
         ("Parts", f"{cut_list.pieces}, of {len(cut_list.rows)} kinds"),
@@ -77,7 +77,7 @@ def at_a_glance(
     rows.append(("Weight", f"about {weights.shown(model.edition.units)}"))
     if materials.cost is not None:
         aside = "" if not materials.unpriced else ", without what has no price"
-        rows.append(("Materials", ("about ", Money(_whole(materials.cost), materials.currency), aside)))
+        rows.append(("Materials", ("about ", Money(_whole(materials.cost), materials.currency, cents=False), aside)))
     picture = Figure("The finished piece", View("front left top", dimensions=False, width=62), name="at a glance")
     yield Columns(left=(Contents(),), right=(picture, Facts(rows=tuple(rows))))
     yield Heading(content=("Tools, by need",))
@@ -116,7 +116,8 @@ def how_to_read(model: Model, shop: Shop, library: Library, cut_list: CutList) -
     sheets = [stock for stock in cut_list.stocks if stock.kind == "sheet"]
     actual: Inlines = ("Sheets and boards are sold by a name that is not their size.",)
     for stock in sheets:
-        actual += (f" {stock.name[:1].upper()}{stock.name[1:]} is reckoned as ", stock.thickness, ".")
+        if not stock.name.endswith(f" {model.edition.show(stock.thickness)} mm"):
+            actual += (f" {stock.name[:1].upper()}{stock.name[1:]} is reckoned as ", stock.thickness, ".")
     actual += (" Measure what you bought before you cut a dado to it.",)
     yield Columns(
         left=(
@@ -176,14 +177,17 @@ def _step(step: Fraction) -> str:
 
 
 def _together(names: list[str]) -> str:
-    """`birch plywood 1/2, 1/4, 3/4` for names that begin alike."""
-    told: list[str] = []
-    before = ""
-    for name in sorted(names):
-        words, _, size = name.rpartition(" ")
-        told.append(size if words and words == before else name)
-        before = words
-    return ", ".join(told)
+    """`birch plywood 1/4, 1/2, 3/4` for names that begin alike; `birch plywood 6, 12, 18 mm`."""
+    told: dict[tuple[str, str], list[str]] = {}
+    for name in names:
+        found = re.fullmatch(r"(.+?) ([\d /.]+)( mm)?", name)
+        told.setdefault((found[1], found[3] or "") if found else (name, ""), []).extend([found[2]] if found else [])
+    return ", ".join(f"{words} {', '.join(sorted(sizes, key=_size))}{unit}" if sizes else words for (words, unit), sizes in sorted(told.items()))
+
+
+def _size(text: str) -> Fraction:
+    """How thick `1 1/4` is, for sorting; 4/4 counts quarters."""
+    return sum((Fraction(piece) for piece in text.split()), Fraction(0))
 
 
 def _whole(amount: Fraction) -> Fraction:

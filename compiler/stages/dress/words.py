@@ -24,7 +24,8 @@ DENOMINATORS = frozenset({2, 3, 4, 5, 6, 8, 10, 12, 16, 32, 64})
 _TYPED = re.compile(
     r"(?<![\w/.,#])(?:(?P<whole>\d+)[ \u00a0\u2009-])?(?P<over>\d{1,2})/(?P<under>\d{1,2})(?![\w/])(?P<mark>[\"″]?)"
     r"|(?<=\d)(?P<inches>\")"
-    r"|(?<=[\d″′\"])(?P<by> x )(?=\d)"
+    r"|(?<=[\w″′\"])(?P<by> x )(?=\d)"
+    r"|(?<=\d)(?P<unit> )(?=(?:mm|cm|m|in|ft|lb|kg|oz|h|min|sq ft)\b)"
 )
 
 
@@ -70,8 +71,8 @@ class Words:
                 last = len(sizes) - 1
                 return f"{FIXED}{TIMES} ".join(self.length(size, unit=self._inches or place == last)
                                          for place, size in enumerate(sizes))
-            case doc.Money(amount=amount, currency=currency):
-                return escape(money(amount, currency))
+            case doc.Money(amount=amount, currency=currency, cents=cents):
+                return escape(money(amount, currency, cents))
             case Area():
                 return f'<span class="nb">{self._area(content)}</span>'
             case Volume():
@@ -155,10 +156,10 @@ def fraction(value: Fraction) -> str:
     return _kept(sign + _mixed(whole, rest.numerator, rest.denominator))
 
 
-def money(amount: Fraction, currency: str) -> str:
-    """A price with two decimals: $12.50, 12.50 €."""
+def money(amount: Fraction, currency: str, cents: bool = True) -> str:
+    """A price with two decimals: $12.50, 12.50 €; a rough one without: $240."""
     digits = f"{int(nearest(abs(amount), Fraction(1, 100)) * 100):03d}"
-    number = f"{'−' if amount < 0 else ''}{int(digits[:-2]):,}.{digits[-2:]}"
+    number = f"{'−' if amount < 0 else ''}{int(digits[:-2]):,}{f'.{digits[-2:]}' if cents else ''}"
     return f"{currency}{number}" if currency in ("$", "£") else f"{number}{FIXED}{currency}"
 
 
@@ -170,6 +171,8 @@ def typed(text: str) -> str:
             return DOUBLE_PRIME
         if found["by"]:
             return f"{FIXED}{TIMES}{FIXED}"
+        if found["unit"]:
+            return FIXED
         over, under = int(found["over"]), int(found["under"])
         if under not in DENOMINATORS or over >= under:
             return escape(found[0])
