@@ -28,6 +28,7 @@ from compiler.build import (
     surroundings,
     unchanged,
 )
+from compiler.preparing import prepare
 
 Show = Callable[[Path, str], None]
 """Told of every plan what is being done with it."""
@@ -127,7 +128,7 @@ class _Crew:
         results: dict[Path, Result] = {}
         queue = list(reversed(waiting))
         if sys.platform == "linux":
-            import compiler.stages.publish  # noqa: F401  # read once here instead of once a plan
+            prepare()
         try:
             while queue or self.working:
                 while queue and len(self.working) < self.size:

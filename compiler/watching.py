@@ -6,7 +6,6 @@ listened to, so that it works on any disk. Each round runs in a process of its o
 
 from __future__ import annotations
 
-import importlib
 import multiprocessing
 import os
 import sys
@@ -16,16 +15,10 @@ from pathlib import Path
 from typing import Any
 
 from compiler import build
+from compiler.preparing import prepare
 
 PAUSE = 0.1
 """Seconds between looks; a burst of saves is over when nothing changed between two of them."""
-
-READ_FIRST = (
-    "compiler.draw.picture", "compiler.language.excerpts", "compiler.plug.loading", "compiler.stages.arrange", "compiler.stages.assemble",
-    "compiler.stages.check", "compiler.stages.derive", "compiler.stages.dress", "compiler.stages.illustrate", "compiler.stages.notes",
-    "compiler.stages.parse", "compiler.stages.publish",
-)
-"""What every round needs: read once, before the first."""
 
 Seen = dict[str, tuple[int, int, int]]
 
@@ -81,12 +74,6 @@ def watch(
         before = now
         _apart(work)
         done += 1
-
-
-def prepare() -> None:
-    """Read what every round needs before the first one."""
-    for name in READ_FIRST:
-        importlib.import_module(name)
 
 
 def _apart(work: Callable[[], Any]) -> None:

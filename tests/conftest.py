@@ -6,7 +6,6 @@ A test that changes them uses monkeypatch, which puts them back. Builders of val
 import os
 import time
 
-import pytest
 from hypothesis import settings
 
 _SURROUNDINGS = {
@@ -29,14 +28,3 @@ if hasattr(time, "tzset"):
 
 settings.register_profile("same examples on every machine", derandomize=True, deadline=None)
 settings.load_profile("same examples on every machine")
-
-TAKES_MINUTES = ("tests/rebuild/",)
-"""Files whose tests take minutes: they run with `-m slow`, not in the usual run."""
-
-
-@pytest.hookimpl(tryfirst=True)
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark what takes minutes."""
-    for item in items:
-        if any(part in item.path.as_posix() for part in TAKES_MINUTES):
-            item.add_marker(pytest.mark.slow)

@@ -16,6 +16,15 @@ kerf: {inch: 1/8, mm: 3}
 theme: standard
 prices: {poplar 4/4: 4.10 per board foot}
 """
+LEAN = """name = "lean"
+contract = 1
+says = "Few pages, for tests"
+parent = "standard"
+leave_out = ["cover", "at a glance", "how to read", "shopping list", "words"]
+
+[set]
+accent = "#1d4f7c"
+"""
 DESIGN = """plan: Wall rail
 number: 7
 issue: 1
@@ -73,6 +82,13 @@ class Small:
         kept = {"library": self.workshop.library, "themes": self.workshop.themes, "plugins": self.workshop.plugins, name: copy}
         self.workshop = Workshop(store=self.workshop.store, installed=False, **kept)  # type: ignore[arg-type]
         return copy
+
+    def lean(self) -> None:
+        """Dress the shop in a theme of its own with few pages, which are set in a moment."""
+        theme = self.plan.parent / "themes" / "lean"
+        theme.mkdir(parents=True)
+        (theme / "theme.toml").write_text(LEAN)
+        self.edit("../shop.yaml", "theme: standard", "theme: lean")
 
     def publish(self, wishes: Wishes | None = None, out: Path | None = None) -> Published:
         """Publish the plan; the out folder is the plan's own."""

@@ -1,12 +1,10 @@
 """From the draft to the document of one edition: every stage in its order, each result kept under what it was made from.
 
-In: a plan, an edition, an account. Out: `Built`. What a product or a drawing really reads of the model, the shop and the library
-decides whether it is made again; see `compiler.store.watching`.
+In: a plan, an edition, an account. Out: `Built`. How products and drawings are kept: `compiler.build.keeping`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
@@ -14,13 +12,14 @@ from typing import TYPE_CHECKING, Any
 from compiler.base.digests import digest
 from compiler.base.report import Outcome, Report, Spot
 from compiler.build.history import history_of, lists_of
+from compiler.build.keeping import drawer, keeper
 from compiler.build.notes_of import notes_of
 from compiler.build.reading import Plan
 from compiler.build.surroundings import code, tools
 from compiler.build.wishes import Built, Wishes
 from compiler.store.account import Account
-from compiler.store.watching import Watched, watch
-from compiler.values.contributions import LANDMARKS, Brought, Contributions
+from compiler.store.watching import watch
+from compiler.values.contributions import LANDMARKS, Contributions
 from compiler.values.guidance import Weights
 from compiler.values.history import History
 from compiler.values.model import Edition, Model
@@ -31,7 +30,6 @@ from compiler.values.settings import Shop
 if TYPE_CHECKING:
     from compiler.values.design import Design
     from compiler.values.document import View
-    from compiler.values.figure import Drawing
     from compiler.values.library import Library as Handbook
 
 
@@ -109,7 +107,7 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
     report += account.keep("view words", (*tools(), ("the words of its views", seen)), lambda: judge_views(wished, model, own))
     watched = tuple(watch(value) for value in (model, shop, _handbook(plan, design, edition), notes.value or Notes(title=model.plan.title)))
     given = (*(each.value for each in watched), edition, weights)
-    keep = _keeper(account, watched)
+    keep = keeper(account, watched)
     history = history_of(plan, model, lambda: lists_of(derive(_for_lists(contributions), given, keep=keep).value, model, _step(shop, model)))
     report += history.report
     # A check writes no files: what stands beside the PDF is made when it is published.
@@ -121,7 +119,7 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
     report += chosen.report
     sections = chosen.value or ()
     if draw and report.ok:
-        drawn = illustrate(sections, _drawer(watched[0], account, dict(wished), own))
+        drawn = illustrate(sections, drawer(model, account, dict(wished), own))
         report += drawn.report
         sections = fill(drawn.value or sections, edition.paper)
     arranged = arrange(sections, model, _front(shop, model))
@@ -212,67 +210,3 @@ def _inspect(model: Model) -> Report:
     from compiler.stages.inspect import inspect
 
     return inspect(model, solid.build((*model.parts, *model.pieces), quality="fine"))
-
-
-def _keeper(account: Account, watched: tuple[Watched, ...]) -> Any:
-    """Products are kept under the digest of the plugin's code, of what the task was given, and of the fields that it read of large values."""
-    twins = {id(each.value): each for each in watched}
-    digests: dict[int, tuple[object, str]] = {}
-    done: dict[tuple[str, str], Outcome[object]] = {}
-
-    def of(value: object) -> str:
-        if id(value) not in digests:
-            digests[id(value)] = (value, digest(value))  # the value stays alive, so that its id stays its own
-        return digests[id(value)][1]
-
-    def keep(task: Brought[Any], inputs: tuple[object, ...], make: Callable[[], Outcome[object]]) -> Outcome[object]:
-        name = f"{task.author.plugin} {task.name}"
-        plain = tuple((_called(value), of(value)) for value in inputs if id(value) not in twins)
-        once = (name, digest(plain))
-        if once not in done:
-            large = tuple(twins[id(value)] for value in inputs if id(value) in twins)
-            made_from = (*tools(), (f"the code of {task.author.plugin}", task.author.digest), *plain)
-            done[once] = account.keep_by_reads(name, made_from, large, make, lambda outcome: outcome.report.ok)
-        return done[once]
-
-    return keep
-
-
-def _called(value: object) -> str:
-    kind = type(value[0]) if isinstance(value, tuple) and value else type(value)
-    return f"what {kind.__name__} says"
-
-
-def _drawer(
-    model: Watched, account: Account, written: dict[str, Spot | None], own: Callable[[View, Spot | None], Outcome[View]]
-) -> Callable[[View, Spot | None], Outcome[Drawing]]:
-    """Draws views; a drawing is kept under the digest of the parts, of the fields of the model that it read, and the view's words.
-
-    `written` is where the author asks for a view; what is wrong with it is told there.
-    """
-    plain: Model = model.plain
-    parts = digest((plain.parts, plain.pieces))
-    solids: list[Any] = []
-
-    def draw(view: View, at: Spot | None) -> Outcome[Drawing]:
-        at = at or written.get(view.words)
-        meant = own(view, at)
-        if meant.value is None:
-            return Outcome(None, meant.report)
-        view = meant.value
-
-        def make() -> Outcome[Drawing]:
-            from compiler import solid
-            from compiler.draw.picture import picture
-
-            if not solids:
-                solids.append(solid.build((*plain.parts, *plain.pieces), quality="coarse"))
-            return picture(view, model.value, solids[0], at)
-
-        words = digest((view, at))
-        name = f"drawing {view.words}{' of ' + ', '.join(view.only[:3]) if view.only else ''} [{words[:6]}]"
-        made_from = (*tools(), ("the view", words), ("the parts", parts))
-        return account.keep_by_reads(name, made_from, (model,), make, lambda outcome: True)
-
-    return draw
-

@@ -25,7 +25,7 @@ MOST_BYTES = 600_000_000
 """Beyond this the entries that were used longest ago go."""
 
 _HEAD = b"kerfolio kept value 1\n"
-_PLAIN = {"builtins": {"frozenset", "complex", "bytearray", "range", "slice"}, "fractions": {"Fraction"}}
+_PLAIN = {"builtins": {"frozenset", "complex", "bytearray", "range", "slice", "float"}, "fractions": {"Fraction"}}
 
 
 class _Reader(pickle.Unpickler):
@@ -41,6 +41,15 @@ class _Reader(pickle.Unpickler):
             if isinstance(found, type):
                 return found
         raise pickle.UnpicklingError(f"{module}.{name} does not belong in the store")
+
+
+class _Writer(pickle.Pickler):
+    """Keeps a number of another library as the plain number that it equals: its class would not be let in again."""
+
+    def reducer_override(self, value: Any) -> Any:
+        if isinstance(value, float) and type(value) is not float:
+            return float, (float(value),)
+        return NotImplemented
 
 
 class Store:
@@ -78,7 +87,9 @@ class Store:
         if path is None:
             return False
         try:
-            body = pickle.dumps(value, protocol=5)
+            written = io.BytesIO()
+            _Writer(written, protocol=5).dump(value)
+            body = written.getvalue()
             path.parent.mkdir(parents=True, exist_ok=True)
             handle, name = tempfile.mkstemp(dir=path.parent, prefix=".part-")
             try:

@@ -15,19 +15,10 @@ import pytest
 from fontTools.ttLib import TTFont
 
 from compiler import build
-from tests.shop import DESIGN, SHOP, Small
+from tests.shop import DESIGN, Small
 
 CASES = [tuple(cell.strip() for cell in line.strip("|").split("|")) for line in Path(__file__).with_name("cases.md").read_text().splitlines()
          if line.startswith("|") and not line.startswith(("|---", "| edit"))]
-LEAN = """name = "lean"
-contract = 1
-says = "Few pages, for tests"
-parent = "standard"
-leave_out = ["cover", "at a glance", "how to read", "shopping list", "words"]
-
-[set]
-accent = "#1d4f7c"
-"""
 TALLY = """from dataclasses import dataclass
 
 from compiler.api import Blocks, Model, Paragraph, Plugin, hook, section, task
@@ -60,7 +51,8 @@ def plugin() -> Plugin:
 KINDS = {
     "tally": ("tally ",),
     "document": ("document of",), "pages": ("pages of",), "weights": ("weights",), "inspection": ("inspection",), "drawings": ("drawing ",),
-    "lists": ("cut_list ", "hardware_list ", "board_feet "), "layouts": ("cutting_layouts ",), "money": ("materials ",), "exports": ("flat_parts ", "list_files ",),
+    "exports": ("flat_parts ", "list_files ", "cutting_layouts sheets_dxf"), "lists": ("cut_list ", "hardware_list ", "board_feet "),
+    "layouts": ("cutting_layouts ",), "money": ("materials ",),
 }
 """Every other product is `advice`: cautions, movement of wood, bits to use, and whatever plugins tell besides."""
 PNG = bytes.fromhex("89504e470d0a1a0a0000000d4948445200000001000000010802000000907753de0000000c4944415408d763f8cfc0000003010100c9fe92ef0000000049454e44ae426082")
@@ -80,10 +72,8 @@ def pristine(tmp_path_factory: pytest.TempPathFactory) -> tuple[Small, Path]:
         shop.own(name)
     _write(shop.plan.parent / "plugins/tally/__init__.py", TALLY.encode())
     _write(shop.plan.parent / "plugins/tally/README.md", b"How many parts there are.\n")
-    lean = shop.plan.parent / "themes" / "lean"
-    lean.mkdir(parents=True)
-    (lean / "theme.toml").write_text(LEAN)
-    (shop.plan.parent / "shop.yaml").write_text(SHOP.replace("theme: standard", "theme: lean") + "terms: One buyer, one shop.\ntrusted: [plugins/tally]\n")
+    shop.lean()
+    shop.edit("../shop.yaml", "theme: lean", "theme: lean\nterms: One buyer, one shop.\ntrusted: [plugins/tally]")
     (shop.plan / "design.yaml").write_text(DESIGN + "# the end\n")
     for _ in range(2):
         published = publish(shop)
@@ -214,3 +204,16 @@ def test_case(edit: str, again: str, because: str, shop: Small) -> None:
         assert any(because in line for line in published.account), published.account
     if again == "nothing" or again == "everything":
         assert before == shop.pdf
+
+
+def test_a_part_that_changes_redraws_only_what_shows_it(shop: Small) -> None:
+    """The shelf gets deeper: its own drawing and the pictures of both parts are made again, the drawing of the rail is not."""
+    for place, face, corner in (("up: 0 to rail, grain: across", "front", "top"), ("up: from 1, grain: across", "top", "front")):
+        holes = f"{{holes: {face}, first: 2 from left and 1 from {corner}, going: across, every: 4, count: 3, diameter: 1/2}}"
+        shop.edit("design.yaml", f"{place}}}", f"{place}, workings: [{holes}]}}")
+    assert publish(shop).report.ok
+    shop.edit("design.yaml", "rail.back for 5", "rail.back for 5 1/2")
+    account = publish(shop).account
+    drawn = {line.split(" [")[0].removeprefix("made    drawing ") for line in account if line.startswith("made    drawing ")}
+    kept = {line.split(" [")[0].removeprefix("reused  drawing ") for line in account if line.startswith("reused  drawing ")}
+    assert "part rail" in kept and {"part shelf", "exploded front right top", "sizes"} <= drawn, account

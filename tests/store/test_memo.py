@@ -4,6 +4,8 @@ import pickle
 from fractions import Fraction
 from pathlib import Path
 
+import numpy as np
+
 from compiler.base.digests import digest
 from compiler.base.measures import Length, inch
 from compiler.store.account import Account
@@ -24,6 +26,14 @@ def test_a_kept_value_comes_back_equal(tmp_path: Path) -> None:
     """Lengths stay exact."""
     assert Store(tmp_path).put(KEY, (inch("35 1/16"), Fraction(1, 3)))
     assert (inch("35 1/16"), Fraction(1, 3)) == Store(tmp_path).get(KEY)
+
+
+def test_a_number_of_another_library_is_kept_as_the_number_it_equals(tmp_path: Path) -> None:
+    """Geometry gives numpy's; the class is not let in, the number is."""
+    assert Store(tmp_path).put(KEY, (np.float64(0.1), 2))
+    found = Store(tmp_path).get(KEY)
+    assert (0.1, 2) == found
+    assert type(found[0]) is float
 
 
 def test_a_value_is_made_once(tmp_path: Path) -> None:
