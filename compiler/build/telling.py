@@ -6,16 +6,21 @@ In: a plan's folder. Out: lines to print, with a report.
 from __future__ import annotations
 
 import difflib
+from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
 
-from compiler.base.report import Diagnostic, Report
+from compiler.base.report import Diagnostic, Outcome, Report
 from compiler.build.commands import BUNDLED
-from compiler.build.reading import editions_of, read_plan
+from compiler.build.reading import Plan, editions_of, read_plan
 from compiler.build.surroundings import surroundings
 from compiler.build.wishes import Lines, Wishes, Workshop
 from compiler.build.working import explained_with, model_of
 from compiler.showing import Place
 from compiler.values.contributions import Brought, Contributions
+from compiler.values.design import Design
+from compiler.values.model import Edition, Model
+from compiler.values.settings import Shop
 
 
 def why(folder: Path, quantity: str, wishes: Wishes, workshop: Workshop = BUNDLED) -> Lines:
@@ -23,27 +28,44 @@ def why(folder: Path, quantity: str, wishes: Wishes, workshop: Workshop = BUNDLE
     from compiler.stages.why import lines
     from compiler.stages.why import why as reason_for
 
-    plan = read_plan(folder, surroundings(workshop))
-    report = plan.report
-    if plan.source is None:
-        return Lines(report=report, place=Place(folder))
-    editions, found = editions_of(plan, wishes)
-    report += found
-    shown: tuple[str, ...] = ()
-    for edition in editions[:1]:
-        outcome, _ = model_of(plan, edition, wishes)
-        report += outcome.report
-        if outcome.value is not None:
-            told = reason_for(outcome.value[0], quantity)
-            report += told.report
-            shown = lines(told.value, edition.units) if told.value is not None else ()
-    return Lines(report=report, place=plan.place(report), lines=shown)
+    def told(known: _Known) -> Outcome[tuple[str, ...]]:
+        reason = reason_for(known.model, quantity)
+        return Outcome(lines(reason.value, known.edition.units) if reason.value is not None else None, reason.report)
+
+    return _in_the_first_edition(folder, wishes, workshop, told)
 
 
 def explain(folder: Path, topic: str, wishes: Wishes, workshop: Workshop = BUNDLED) -> Lines:
     """What a plugin says of a topic in one plan, such as why it takes so many sheets; without a topic, which there are."""
     from compiler.stages.derive import explain as explanation_of
 
+    def told(known: _Known) -> Outcome[tuple[str, ...]]:
+        topics = sorted(entry.thing.topic for entry in known.contributions.explanations)
+        if not topic:
+            return Outcome(tuple(topics))
+        if topic not in topics:
+            near = difflib.get_close_matches(topic, topics, 1)
+            hint = f"Did you mean `{near[0]}`?" if near else f"There are {', '.join(topics)}."
+            return Outcome(None, Report((Diagnostic("unknown-topic", f"Nothing explains `{topic}`.", hint=hint),)))
+        return explanation_of(known.contributions, topic, explained_with(known.plan, known.edition, known.model, known.shop, known.design))
+
+    return _in_the_first_edition(folder, wishes, workshop, told)
+
+
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """A plan worked out in one edition."""
+
+    plan: Plan
+    edition: Edition
+    model: Model
+    shop: Shop
+    design: Design
+    contributions: Contributions
+
+
+def _in_the_first_edition(folder: Path, wishes: Wishes, workshop: Workshop, tell: Callable[[_Known], Outcome[tuple[str, ...]]]) -> Lines:
+    """What is told of a plan in the first edition wished for, with all that was found wrong on the way."""
     plan = read_plan(folder, surroundings(workshop))
     report = plan.report
     if plan.source is None:
@@ -54,21 +76,11 @@ def explain(folder: Path, topic: str, wishes: Wishes, workshop: Workshop = BUNDL
     for edition in editions[:1]:
         outcome, design = model_of(plan, edition, wishes)
         report += outcome.report
-        if outcome.value is None or design is None:
-            continue
-        model, shop, contributions = outcome.value
-        topics = sorted(entry.thing.topic for entry in contributions.explanations)
-        if not topic:
-            shown = tuple(topics)
-            continue
-        if topic not in topics:
-            near = difflib.get_close_matches(topic, topics, 1)
-            hint = f"Did you mean `{near[0]}`?" if near else f"There are {', '.join(topics)}."
-            report += Report((Diagnostic("unknown-topic", f"Nothing explains `{topic}`.", hint=hint),))
-            continue
-        told = explanation_of(contributions, topic, explained_with(plan, edition, model, shop, design))
-        report += told.report
-        shown = told.value or ()
+        if outcome.value is not None and design is not None:
+            model, shop, contributions = outcome.value
+            told = tell(_Known(plan, edition, model, shop, design, contributions))
+            report += told.report
+            shown = told.value or ()
     return Lines(report=report, place=plan.place(report), lines=shown)
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from compiler.base.groups import connected
 from compiler.base.measures import ZERO, Length
 from compiler.base.report import Findings, Spot
 from compiler.base.showing import Units
@@ -100,25 +101,6 @@ def judge_holding(standing: Mapping[str, Standing], wishes: Sequence[JointWish],
 
 def _name_spot(at: Spot) -> Spot:
     return Spot(at.file, at.path, True) if at.path else at
-
-
-def connected(names: Sequence[str], links: Iterable[tuple[str, str]]) -> list[tuple[str, ...]]:
-    """Groups of names that links join, in the order of the names."""
-    group_of = {name: name for name in names}
-
-    def root(name: str) -> str:
-        while group_of[name] != name:
-            group_of[name] = group_of[group_of[name]]
-            name = group_of[name]
-        return name
-
-    for one, two in links:
-        if one in group_of and two in group_of:
-            group_of[root(two)] = root(one)
-    groups: dict[str, list[str]] = {}
-    for name in names:
-        groups.setdefault(root(name), []).append(name)
-    return [tuple(group) for group in groups.values()]
 
 
 def judge_tapers(meetings: Iterable[tuple[Meeting, str, Spot]], parts: Mapping[str, Part], units: Units, findings: Findings) -> None:

@@ -5,8 +5,7 @@ In: the model and its solids, tilted parts included. Out: faults told. It knows 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
+from compiler.base.groups import connected
 from compiler.base.report import Spot
 from compiler.solid import Solids, collisions, contacts, gap
 from compiler.stages.inspect.telling import Telling
@@ -59,7 +58,7 @@ def _judge_floating(model: Model, solids: Solids, touching: set[frozenset[str]],
     links = [tuple(sorted(pair)) for pair in touching]
     links += [(joint.acting, joint.receiver) for joint in model.joints if _holds(joint, apart)]
     links += [(use.on[0], name) for use in model.hardware for name in use.on[1:]]
-    groups = _groups(solids.names, links)
+    groups = connected(solids.names, links)
     if len(groups) < 2:
         return
     carried = {name for use in model.hardware if use.item.kind in CARRIERS and use.per for name in model.named(use.per)}
@@ -75,25 +74,6 @@ def _judge_floating(model: Model, solids: Solids, touching: set[frozenset[str]],
 
 def _holds(joint: JointUse, apart: set[frozenset[str]]) -> bool:
     return frozenset((joint.acting, joint.receiver)) not in apart
-
-
-def _groups(names: tuple[str, ...], links: Iterable[tuple[str, ...]]) -> list[tuple[str, ...]]:
-    """Groups of names that links join, in the order of the names."""
-    root = {name: name for name in names}
-
-    def find(name: str) -> str:
-        while root[name] != name:
-            root[name] = root[root[name]]
-            name = root[name]
-        return name
-
-    for one, two in links:
-        if one in root and two in root:
-            root[find(two)] = find(one)
-    groups: dict[str, list[str]] = {}
-    for name in names:
-        groups.setdefault(find(name), []).append(name)
-    return [tuple(group) for group in groups.values()]
 
 
 def _name(part: Part) -> Spot | None:
