@@ -54,10 +54,12 @@ def _with_folder(text: str, place: Place) -> str:
     lines = []
     for line in text.split("\n"):
         bare = line.strip()
-        if line.startswith("  ") and bare.split(":")[0] in ("design.yaml", "notes.md", "letters.yaml"):
-            line = f"  {place.folder}/{bare}"
-        elif line.startswith("  ") and bare.split(":")[0] == "shop.yaml":
-            line = f"  {place.folder.parent}/{bare}"
+        also = "see also " if bare.startswith("see also ") else ""
+        file = bare.removeprefix(also)
+        if line.startswith("  ") and file.split(":")[0] in ("design.yaml", "notes.md", "letters.yaml"):
+            line = f"  {also}{place.folder}/{file}"
+        elif line.startswith("  ") and file.split(":")[0] == "shop.yaml":
+            line = f"  {also}{place.folder.parent}/{file}"
         elif line.startswith(("  plugins/", "  see also plugins/")):
             line = line.replace("plugins/", f"{_home_of_plugin(bare, place)}plugins/", 1)
         lines.append(line)

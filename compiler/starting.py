@@ -36,7 +36,7 @@ def new_plan(name: str, starter: str, root: Path = ROOT) -> Outcome[Path]:
     if source is None:
         known = sorted(path.parent.name for path in (root / "shared" / "starters").glob("*/design.yaml"))
         close = difflib.get_close_matches(starter, known, 1)
-        hint = f"{close[0]}?" if close else f"The starters are {', '.join(known)}; a plan of yours is named by its folder."
+        hint = f"Did you mean {close[0]}?" if close else f"The starters are {', '.join(known)}; a plan of yours is named by its folder."
         found.error("unknown-starter", f"There is no starter called `{starter}`.", None, hint)
     if not found.report().ok or source is None:
         return Outcome(None, found.report())

@@ -120,10 +120,15 @@ def make(folder: Path, wishes: Wishes, workshop: Workshop = BUNDLED, progress: P
 
 def _kept(plan: Plan, wishes: Wishes) -> Finished | None:
     """The verdict of an earlier run, when nothing has changed since, the theme's files included."""
-    kept: Finished | None = plan.around.store.get(digest(("finished", plan.all_ingredients(wishes))))
+    kept: Finished | None = plan.around.store.get(_verdict(plan, wishes))
     if kept is not None and all(plan.around.file(place) == was for place, was in kept.theme_reads):
         return kept
     return None
+
+
+def _verdict(plan: Plan, wishes: Wishes) -> str:
+    """The key of a verdict. The shop's folder is in it: the theme files that were read lie there, and an equal plan may lie beside other themes."""
+    return digest(("finished", str(plan.folder.parent.resolve()), plan.all_ingredients(wishes)))
 
 
 def _stands(target: Path, each: Sheet) -> bool:
@@ -190,7 +195,7 @@ def _made(plan: Plan, wishes: Wishes, account: Account, progress: Progress) -> F
         contents=tuple(content for _, content in made) if report.ok else (),
     )
     if report.ok and plan.unchanged():
-        plan.around.store.put(digest(("finished", plan.all_ingredients(wishes))), replace(finished, contents=()))
+        plan.around.store.put(_verdict(plan, wishes), replace(finished, contents=()))
     return finished
 
 

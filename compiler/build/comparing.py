@@ -90,5 +90,5 @@ def _pages(of: Printed, found: Findings) -> tuple[PageRead, ...] | None:
     try:
         return read_pages(of.pdf or b"")
     except UnreadablePdf as fault:
-        found.error("pdf-unreadable", f"{of.name} can't be read as a PDF: {fault}.", None, "Take it from a backup, or delete it and publish again.")
+        found.error("pdf-unreadable", f"{of.name} can't be read as a PDF: {str(fault).rstrip('.')}.", None, "Take it from a backup, or delete it and publish again.")
         return None

@@ -225,8 +225,8 @@ def _step(r: Request) -> Drawing | None:
     drawing, stuck = steps.draw(r.model, r.solids, shown=r.names, added=added, words=r.rest.removeprefix("made").strip() if made else r.rest,
                                 width=r.width, height=r.high(0.86 * r.width), says=says, made=made)
     if stuck:
-        r.found.warning("cannot-be-put-in", f"{_list(stuck)} cannot be put in at this step: what is built already is in the way", r.at,
-                        "Change the order of the steps.")
+        r.found.warning("cannot-be-put-in", f"{_list(stuck)} cannot be put in straight at this step: what is built already is in the way", r.at,
+                        "Change the order of the steps. Only straight ways were tried: what is turned or sprung in on the bench may stay.")
     return cropped(drawing)
 
 

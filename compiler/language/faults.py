@@ -48,7 +48,7 @@ _SLIPS: tuple[tuple[str, str, str, str, str], ...] = (
      "A size holds no calls: {at} is code.", "Write smaller of a and b, larger of a and b, or a rounded to 1/16.", ""),
     (r"(?P<all>(?P<w>[a-z][\w -]*?) ?/ ?\d+/(?P<at>\d+))", "two-readings", "This divides twice, and it can be read in two ways.",
      "Write it with brackets, or with spaces round the one sign that divides.", ""),
-    (r"(?<![\w/.])(?P<at>\d+ \d+ ?/ ?\d+ |\d+ \d+ / \d+|\d+ \d+ /\d+|\d+ \d+/ \d+)", "two-readings",
+    (r"(?<![\w/.])(?P<at>\d+ \d+(?: /|/ | / )\d+)", "two-readings",
      "A mixed number has no spaces round its slash.", "Write {closed}.", ""),
     (r"(?<![\w/.'\"])(?:\d+(?:\.\d+)?|\d+/\d+|\d+ \d+/\d+) (?P<at>(?!(?:mm|cm|in|deg|x|from|for|to|at|on|and|across|deep|up|centred|"
      r"centered|clear|rounded|with|every|evenly)(?![\w-]))[a-z][\w -]*)", "times-missing",

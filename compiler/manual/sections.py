@@ -13,7 +13,7 @@ from compiler.language.grammar import RESERVED
 from compiler.manual.commands import Command
 from compiler.manual.design_words import ENTITIES, HARDWARE, SHOP, Entry
 from compiler.manual.joint_words import COMPONENTS, EXAMPLES, design
-from compiler.manual.messages import Message
+from compiler.manual.messages import UNCAUSED, Message
 from compiler.manual.notes_words import INSIDE, STEP, TITLE, VIEWS
 from compiler.manual.sizes import SIZES, Form, shown
 from compiler.manual.working_words import WORKINGS
@@ -27,6 +27,7 @@ from compiler.values.document import (
     Columns,
     Contents,
     Cover,
+    Emphasis,
     Figure,
     Group,
     Heading,
@@ -257,13 +258,15 @@ def by_code(found: tuple[Message, ...]) -> Section:
     tested = sum(1 for each in found if each.tested)
     return Section(name="messages", title="Messages by code", blocks=(
         Paragraph(("Behind each message stands its code. An error stops the edition; a warning or advice does not. ", tested, " of these ", len(found),
-                   " have an example that is run with every test of the project: the line as written, then what was said. The others "
-                   "show the sentence with … for what differs."), style="lede"), table))
+                   " have an example that is run with every test of the project: the line as written, then what was said. The other ",
+                   len(found) - tested, " say why no small example causes them."), style="lede"), table))
 
 
 def _message(message: Message) -> Inlines:
     rank = "" if message.rank == "error" else f"{message.rank.capitalize()}. "
     says: tuple[Inline, ...] = (f"{rank}{message.says.replace('`', '')}",)
+    if message.code in UNCAUSED:
+        says = (*says, Emphasis((f" ({UNCAUSED[message.code]})",)))
     cure: tuple[Inline, ...] = (f" → {message.hint.replace('`', '')}",) if message.hint else ()
     return (*((code(message.line), Break()) if message.line else ()), *says, *cure)
 

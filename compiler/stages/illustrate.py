@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
-from compiler.base.report import Findings, Outcome, Spot
+from compiler.base.report import Diagnostic, Findings, Outcome, Spot
 from compiler.values import document as doc
 from compiler.values.figure import Drawing
 
@@ -20,8 +20,11 @@ Draw = Callable[[doc.View, Spot | None], Outcome[Drawing]]
 def illustrate(sections: tuple[doc.Section, ...], draw: Draw) -> Outcome[tuple[doc.Section, ...]]:
     """The sections with every view drawn."""
     hand = _Hand(draw)
-    made = tuple(replace(section, blocks=hand.blocks(section.blocks)) for section in sections)
-    return Outcome(made, hand.found.report())
+    made = []
+    for section in sections:
+        hand.section = section
+        made.append(replace(section, blocks=hand.blocks(section.blocks)))
+    return Outcome(tuple(made), hand.found.report())
 
 
 @dataclass(slots=True)
@@ -31,13 +34,22 @@ class _Hand:
     draw: Draw
     found: Findings = field(default_factory=Findings)
     drawn: dict[doc.View, Drawing | None] = field(default_factory=dict)
+    section: doc.Section | None = None
 
     def make(self, view: doc.View, at: Spot | None) -> Drawing | None:
         if view not in self.drawn:
             outcome = self.draw(view, at)
-            self.found.extend(outcome.report)
+            for fault in outcome.report:
+                self.found.add(self.placed(fault, view))
             self.drawn[view] = outcome.value
         return self.drawn[view]
+
+    def placed(self, fault: Diagnostic, view: doc.View) -> Diagnostic:
+        """A fault without a place in the plan is the section's that asks for the view: it is named, and its plugin."""
+        if fault.at is not None or self.section is None:
+            return fault
+        says = f"section {self.section.title or self.section.name}, view `{view.words}`: {fault.says}"
+        return replace(fault, says=says, plugin=fault.plugin or self.section.plugin)
 
     def blocks[B: doc.Block](self, blocks: tuple[B, ...]) -> tuple[B, ...]:
         made = (self.block(block, None) for block in blocks)

@@ -114,13 +114,15 @@ class _End:
             case From(place, size):
                 if low:
                     return self._told(place, name)
+                found = self._face(LOW[self.axis]) + self._size(size)
                 self._tell_size(name, LOW[self.axis], "+", size)
-                return self._face(LOW[self.axis]) + self._size(size)
+                return found
             case To(place, size):
                 if not low:
                     return self._told(place, name)
+                found = self._face(HIGH[self.axis]) - self._size(size)
                 self._tell_size(name, HIGH[self.axis], "-", size)
-                return self._face(HIGH[self.axis]) - self._size(size)
+                return found
             case Between(left, right, clear):
                 gap = self._value(clear) if clear is not None else ZERO
                 found = self._facing(left, HIGH[self.axis]) if low else self._facing(right, LOW[self.axis])

@@ -236,6 +236,7 @@ class RuleReader:
                                          rule.at.key(axis), f"Remove `{axis}`.")
                 elif axis not in axes and axis in missing and len(missing) > 2:
                     self._findings.error("missing-extent", f"`{rule.name}` has no `{axis}`.", key, f"Write {axis}: 0 for 3.")
+        if body.get("run") is not None:  # a run with a fault of its own has told it
             return
         copies = rule.copies.tree if rule.copies else None
         if isinstance(copies, Evenly):

@@ -226,7 +226,7 @@ def _finish_item(plan: Scope, entry: Entry, kind: Scalar, wishes: Wishes) -> Ite
         kinds = [name for name in names_of(plan.work.library, stock=False) if (item := find_item(plan.work.library, name, plan.work.edition).value) and item.kind == "finish"]
         near = did_you_mean(kind.text, kinds)
         plan.work.findings.error("unknown-finish", f"There is no finish `{kind.text}` in the library.", Spot(entry.at.file, entry.at.key(kind.text).path, on_key=True),
-                                 f"Did you mean {near}?" if near else f"Finishes are {listed(kinds[:6])} and more.")
+                                 f"Did you mean {near}?" if near else f"Finishes are {listed(kinds[:6])} and more." if kinds else "The library has none.")
     return outcome.value
 
 

@@ -64,6 +64,7 @@ class _Dresser:
         self.cells = Cells(self.words, self.pictures)
         self.facts = _facts(document)
         self.trail: list[str] = []
+        self.failed: set[tuple[str, str]] = set()
         self.level = 1
         self.grouped = False
         self.templates = Templates(dict(theme.templates), {
@@ -165,6 +166,9 @@ class _Dresser:
         except TemplateFault as fault:
             name = fault.template.removesuffix(".html")
             place = Spot(f"themes/{self.theme.name}/templates/{name}.html", line=fault.line or None, column=1 if fault.line else None)
+            if (fault.template, fault.says) in self.failed:
+                return Markup("")  # the same mistake, met in another section
+            self.failed.add((fault.template, fault.says))
             self.found.error("template-failed", f"the template {name} failed: {fault.says} (in {', '.join(self.trail) or 'the document'})",
                              place, "Templates see `block`, `plan`, `options` and the functions listed in themes/README.md.")
             return Markup("")

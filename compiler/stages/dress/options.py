@@ -27,11 +27,8 @@ WANTED = {
 }
 
 
-def declare(table: Any, options: dict[str, Option], spot: Spot, found: Findings) -> None:
+def declare(table: dict[str, Any], options: dict[str, Option], spot: Spot, found: Findings) -> None:
     """Add the options that a theme declares: `accent = {kind = "colour", default = "#1d4f7c", says = "…"}`."""
-    if not isinstance(table, dict):
-        found.error("theme-options", "options is no table", spot.key("options"))
-        return
     for name, says in table.items():
         place = spot.key("options", name)
         kind = says.get("kind") if isinstance(says, dict) else None
@@ -52,11 +49,8 @@ def declare(table: Any, options: dict[str, Option], spot: Spot, found: Findings)
             found.error("theme-option-value", f"option {name} is {WANTED[option.kind]}, its default is {says['default']!r}", place)
 
 
-def set_options(table: Any, options: dict[str, Option], spot: Spot, found: Findings) -> None:
+def set_options(table: dict[str, Any], options: dict[str, Option], spot: Spot, found: Findings) -> None:
     """Give options of this theme or its parents another value."""
-    if not isinstance(table, dict):
-        found.error("theme-options", "set is no table", spot.key("set"))
-        return
     for name, value in table.items():
         place = spot.key("set", name)
         option = options.get(name)
