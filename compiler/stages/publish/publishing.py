@@ -85,7 +85,7 @@ def _write(pages: Pages, document: Any, truth: dict[str, int], layouts: int) -> 
     def finish(_: Any, pdf: pydyf.PDF) -> None:
         pdf.catalog["PageLabels"] = pydyf.Dictionary({"Nums": _labels(pages.cover)})
         pdf.catalog["PageMode"] = "/UseOutlines"
-        reserve(pdf, pages)
+        reserve(pdf)
         _pack(pdf)
 
     content = document.write_pdf(finisher=finish, pdf_variant="pdf/ua-1", pdf_identifier=identifier)
