@@ -6,10 +6,11 @@ diagnostics and cautions. A plugin yields them; it never raises.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Protocol
 
+from compiler.base.measures import Length
 from compiler.base.report import Severity, Spot
 from compiler.values.model import Model
 
@@ -23,13 +24,22 @@ class Placed(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One fault or remark. `key` is a key below the place: `depth`, `edge distance`."""
+    """One fault or remark. `key` is a key below the place: `depth`, `edge distance`. `lengths` go into the `{}` of `says`."""
 
     severity: Severity
     says: str
     at: Spot | None = None
     key: str = ""
     hint: str = ""
+    lengths: tuple[Length, ...] = ()
+
+    def __post_init__(self) -> None:
+        if self.lengths and self.says.count("{}") != len(self.lengths):
+            raise ValueError(f"{len(self.lengths)} lengths for {self.says.count('{}')} places {{}} in “{self.says}”")
+
+    def sentence(self, show: Callable[[Length], str]) -> str:
+        """What it says, its lengths as `show` writes them."""
+        return self.says.format(*map(show, self.lengths)) if self.lengths else self.says
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,19 +54,19 @@ Findings = Iterator[Finding | Hazard]
 """What checks and a joint's `check` give: they `yield` errors, warnings, advice and hazards."""
 
 
-def error(says: str, *, at: Placed | Model | Spot | None = None, key: str = "", hint: str = "") -> Finding:
-    """A fault that stops the edition."""
-    return Finding(Severity.ERROR, says, _spot(at), key, hint)
+def error(says: str, *, at: Placed | Model | Spot | None = None, key: str = "", hint: str = "", lengths: tuple[Length, ...] = ()) -> Finding:
+    """A fault that stops the edition. `lengths` are written into the `{}` of the sentence, in the unit of the edition."""
+    return Finding(Severity.ERROR, says, _spot(at), key, hint, lengths)
 
 
-def warning(says: str, *, at: Placed | Model | Spot | None = None, key: str = "", hint: str = "") -> Finding:
+def warning(says: str, *, at: Placed | Model | Spot | None = None, key: str = "", hint: str = "", lengths: tuple[Length, ...] = ()) -> Finding:
     """A fault that does not stop the edition."""
-    return Finding(Severity.WARNING, says, _spot(at), key, hint)
+    return Finding(Severity.WARNING, says, _spot(at), key, hint, lengths)
 
 
-def advice(says: str, *, at: Placed | Model | Spot | None = None, key: str = "", hint: str = "") -> Finding:
+def advice(says: str, *, at: Placed | Model | Spot | None = None, key: str = "", hint: str = "", lengths: tuple[Length, ...] = ()) -> Finding:
     """A remark."""
-    return Finding(Severity.ADVICE, says, _spot(at), key, hint)
+    return Finding(Severity.ADVICE, says, _spot(at), key, hint, lengths)
 
 
 def hazard(name: str, *, at: Placed | Model | Spot | None = None) -> Hazard:

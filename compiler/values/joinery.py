@@ -32,7 +32,8 @@ class Member:
     `grain` is the direction of its grain in the contact's frame ("" when it has none, `plywood` or MDF, or when it
     runs askew). `thickness` is the part's own; `depth` is how much of it lies behind the contact, on `into`.
     `along`, `across` say where the part starts and ends in the contact's frame: a receiver that runs on
-    past the contact starts below 0.
+    past the contact starts below 0. `edges` are its own faces where `across` starts and ends, as makers call them ("" when it
+    stands askew, or in a test without a plan).
     """
 
     name: str
@@ -42,6 +43,7 @@ class Member:
     depth: Length
     along: tuple[Length, Length]
     across: tuple[Length, Length]
+    edges: tuple[str, str] = ("", "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +73,12 @@ class Contact:
         """True when the contact reaches an edge of the receiver across: there a dado is a rabbet."""
         low, high = self.receiver.across
         return low >= ZERO or high <= self.width
+
+    @property
+    def near_edge(self) -> tuple[str, Length]:
+        """The nearer of the receiver's two edges across, as makers call it ("" when that isn't known), and how far it lies off the contact."""
+        low, high = -self.receiver.across[0], self.receiver.across[1] - self.width
+        return (self.receiver.edges[0], low) if low <= high else (self.receiver.edges[1], high)
 
 
 @dataclass(frozen=True, slots=True)

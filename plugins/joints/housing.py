@@ -24,6 +24,9 @@ from compiler.api import (
 from plugins.joints.fastened import Fastened
 
 THIRD = "receiver.depth / 3 rounded to 1/16"
+OFF = {"bottom": "{} above its foot", "top": "{} below its top", "front": "{} behind its front edge", "back": "{} before its back edge",
+       "left": "{} from its left edge", "right": "{} from its right edge"}
+"""How far a contact lies from an edge of the receiver, in the words of the shop."""
 
 
 def trench(c: Contact, depth: Length, stopped: Stopped, fit: Length) -> Block:
@@ -35,6 +38,13 @@ def entering(c: Contact, cut: Block, depth: Length) -> Block:
     """What grows from the acting part: the contact, no longer than the trench."""
     start, end = cut.along
     return c.block(into=depth).at("along", max(ZERO, start), min(c.length, end))
+
+
+def at_the_edge(c: Contact, word: str) -> Findings:
+    """The fault of a trench at an edge, which has but one wall."""
+    edge, _ = c.near_edge
+    yield error(f"`{c.acting.name}` meets `{c.receiver.name}` at its {f'{edge} ' if edge else ''}edge: that is a rabbet.",
+                hint=f"Write rabbet instead of {word}.")
 
 
 class Dado(Fastened):
@@ -57,8 +67,7 @@ class Dado(Fastened):
 
     def check(self, c: Contact) -> Findings:
         if c.at_edge:
-            yield error(f"`{c.acting.name}` meets `{c.receiver.name}` at its edge: that is a rabbet.",
-                        hint="Write rabbet instead of dado.")
+            yield from at_the_edge(c, "dado")
 
 
 class Groove(Joint):
@@ -81,8 +90,7 @@ class Groove(Joint):
 
     def check(self, c: Contact) -> Findings:
         if c.at_edge:
-            yield error(f"`{c.acting.name}` meets `{c.receiver.name}` at its edge: that is a rabbet.",
-                        hint="Write rabbet instead of groove.")
+            yield from at_the_edge(c, "groove")
 
 
 class Rabbet(Fastened):
@@ -102,8 +110,9 @@ class Rabbet(Fastened):
 
     def check(self, c: Contact) -> Findings:
         if not c.at_edge:
-            yield error(f"`{c.acting.name}` meets `{c.receiver.name}` away from its edges: that is a dado or a groove.",
-                        hint="Write dado instead of rabbet, or move the part to the edge.")
+            edge, off = c.near_edge
+            yield error(f"`{c.acting.name}` meets `{c.receiver.name}` {OFF.get(edge, '{} from its edge')}: that is a dado or a groove.",
+                        lengths=(off,), hint="Write dado instead of rabbet, or move the part to the edge.")
 
 
 class Tongue(Joint):

@@ -314,3 +314,14 @@ def test_a_joint_that_goes_wrong_is_told_at_the_plans_place(reach: str, least: s
     found = [entry for entry in case.outcome.report.errors if entry.says.startswith("joint spline")]
     assert expected == found[0].says
     assert (("joints", 0), "mine") == (found[0].at and found[0].at.path, found[0].plugin.rpartition("_")[2])
+
+
+def test_lengths_of_a_finding_are_shown_in_the_edition() -> None:
+    """1/4 in is 6.35 mm; as many places as lengths, or the author is told at once."""
+    from compiler.api import error, inch
+    from compiler.guard import in_words
+
+    finding = error("it lies {} off", lengths=(inch("1/4"),))
+    assert ["it lies 1/4 off", "it lies 6.35 mm off"] == [finding.sentence(lambda length, units=units: in_words(length, units)) for units in ("inch", "mm")]  # type: ignore[misc]
+    with pytest.raises(ValueError, match="1 lengths for 0 places"):
+        error("it lies off", lengths=(inch("1/4"),))

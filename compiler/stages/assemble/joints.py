@@ -117,7 +117,7 @@ def _make(items: Items, kind: Brought[type[Joint]], wish: JointWish, meeting: Me
     findings.extend(found.report)
     for finding in found.value or ():
         if isinstance(finding, Finding):
-            _report(finding, wish, kind, findings)
+            _report(finding, wish, kind, units, findings)
     hazards = tuple(finding.name for finding in found.value or () if isinstance(finding, Hazard))
     return replace(_placed(items, kind, wish, meeting, contact, joint, work, number, findings), hazards=hazards)
 
@@ -155,11 +155,11 @@ def _too_deep(work: Work, contact: Contact, what: str, joint: Joint, wish: Joint
     return False
 
 
-def _report(finding: Finding, wish: JointWish, kind: Brought[type[Joint]], findings: Findings) -> None:
+def _report(finding: Finding, wish: JointWish, kind: Brought[type[Joint]], units: Units, findings: Findings) -> None:
     written = dict(wish.parameters).get(finding.key)
     at: Spot = written.at if written else wish.kind_at
     code = wish.kind.replace(" ", "-")
-    findings.add(Diagnostic(code, finding.says, at, finding.hint, Severity(finding.severity), plugin=kind.author.plugin))
+    findings.add(Diagnostic(code, finding.sentence(lambda length: said(length, units)), at, finding.hint, Severity(finding.severity), plugin=kind.author.plugin))
 
 
 def shop_names(shop: Shop, kind: str) -> dict[str, Known]:

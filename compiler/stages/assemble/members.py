@@ -17,7 +17,7 @@ from compiler.stages.assemble.placing import (
     unit,
 )
 from compiler.values.joinery import Contact, Member
-from compiler.values.model import AXES
+from compiler.values.model import AXES, AXIS_OF, FACES
 from compiler.values.shapes import AxisName, Frame
 
 
@@ -32,7 +32,7 @@ def _member(meeting: Meeting, standing: Standing, acts: bool) -> Member:
     spans = _spans_in_frame(meeting, standing)
     depth = meeting.depth - spans[2][0] if acts else spans[2][1]
     return Member(name=part.name, stock=part.stock, grain=_grain(meeting, standing),
-                  thickness=standing.box.span(part.thickness_axis).size, depth=depth, along=spans[0], across=spans[1])
+                  thickness=standing.box.span(part.thickness_axis).size, depth=depth, along=spans[0], across=spans[1], edges=_edges(meeting, standing))
 
 
 def _spans_in_frame(meeting: Meeting, standing: Standing) -> list[tuple[Length, Length]]:
@@ -49,6 +49,16 @@ def _spans_in_frame(meeting: Meeting, standing: Standing) -> list[tuple[Length, 
         else:
             spans.append(_slice(meeting, standing, frame, number))
     return spans
+
+
+def _edges(meeting: Meeting, standing: Standing) -> tuple[str, str]:
+    """The part's faces at the low and the high end of the contact's `across`."""
+    frame = meeting.frame if standing is meeting.acting else meeting.receiver_frame
+    if not frame.square:
+        return "", ""
+    index = next(number for number in range(3) if frame.across[number])
+    low, high = (face for face in FACES if AXIS_OF[face] == AXES[index])
+    return (low, high) if frame.across[index] > 0 else (high, low)
 
 
 def _slice(meeting: Meeting, standing: Standing, frame: Frame, number: int) -> tuple[Length, Length]:

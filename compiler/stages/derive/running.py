@@ -14,7 +14,7 @@ from typing import Any, Protocol
 
 from compiler.base.report import Diagnostic, Findings, Outcome, Report, Severity
 from compiler.base.showing import Units
-from compiler.guard import call
+from compiler.guard import call, in_words
 from compiler.stages.derive.settings import settings_of
 from compiler.values.contributions import GIVEN, LANDMARKS, Brought, Contributions, Need, SafetyRule
 from compiler.values.derived import Derived
@@ -218,7 +218,7 @@ class _Run:
                 if finding not in self.hazards:
                     self.hazards.append(finding)
             else:
-                self.found.add(diagnostic(finding, entry))
+                self.found.add(diagnostic(finding, entry, self.units))
         return True
 
     def section(self, entry: Brought[Any]) -> tuple[str, Section] | None:
@@ -286,8 +286,8 @@ class _Run:
                                    f"Write SafetyRule(hazard={name!r}, …) in a plugin.")
 
 
-def diagnostic(finding: Finding, entry: Brought[Any]) -> Diagnostic:
+def diagnostic(finding: Finding, entry: Brought[Any], units: Units) -> Diagnostic:
     """A finding as a diagnostic: its code is the name of the check or joint that found it."""
     at = finding.at.key(finding.key) if finding.at is not None and finding.key else finding.at
     code = entry.name.replace("_", "-").replace(" ", "-")
-    return Diagnostic(code, finding.says, at, finding.hint, Severity(finding.severity), plugin=entry.author.plugin)
+    return Diagnostic(code, finding.sentence(lambda length: in_words(length, units)), at, finding.hint, Severity(finding.severity), plugin=entry.author.plugin)

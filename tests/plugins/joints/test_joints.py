@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from compiler.api import ZERO, Block, Bore, Contact, Cut, Grow, Joint, Length, Work, inch
-from compiler.testing import contact, joint, made_joint
+from compiler.testing import contact, joint, made_joint, plan
 from plugins.joints import plugin
 from plugins.joints.butt import Butt, Buttons, Dowels, PocketScrews
 from plugins.joints.dovetail import Dovetail, HalfBlindDovetail, LapDovetail
@@ -83,6 +83,36 @@ def test_the_trade_s_words_are_kept_apart(kind: type[Joint], edge: bool, word: s
     at = contact(edge=edge)
     finding = next(iter(made_joint(kind, at, depth="1/4").check(at)))
     assert word in finding.says  # type: ignore[union-attr]
+
+
+EDGES = """
+materials: {pine: white pine 4/4, thin: birch plywood 1/4}
+middle: {across: 12}
+parts:
+  side: {stock: pine, across: from 0, deep: 0 to 11, up: 0 to 30, grain: up, copies: mirror across, glue-up: 2 strips}
+  BOARD
+joints:
+  - {JOINT, depth: 1/4}
+"""
+BOTTOM = "bottom: {stock: pine, across: between left side and right side, deep: 0 to 11, up: from PLACE, glue-up: 2 strips}"
+BACK = "back: {stock: thin, across: between left side and right side, deep: PLACE, up: 0 to 30}"
+
+
+@pytest.mark.parametrize(("board", "place", "word", "says"), [
+    # Mistake 50: the very edge that it lies at, on a side and on its mirror image alike.
+    (BACK, "to 11", "dado: back", "`back` meets `left side` at its back edge: that is a rabbet."),
+    (BACK, "from 0", "groove: back", "`back` meets `left side` at its front edge: that is a rabbet."),
+    (BOTTOM, "0", "dado: bottom", "`bottom` meets `left side` at its bottom edge: that is a rabbet."),
+    # Mistake 51: how far, from the nearer edge: 4 9/32 up; 30 - 27 1/8 - 3/4; 11 - 10 1/2 - 7/32.
+    (BOTTOM, "4 9/32", "rabbet: bottom", "`bottom` meets `left side` 4 9/32 above its foot: that is a dado or a groove."),
+    (BOTTOM, "27 1/8", "rabbet: bottom", "`bottom` meets `left side` 2 1/8 below its top: that is a dado or a groove."),
+    (BACK, "from 10 1/2", "rabbet: back", "`back` meets `left side` 9/32 before its back edge: that is a dado or a groove."),
+    (BACK, "from 1/2", "rabbet: back", "`back` meets `left side` 1/2 behind its front edge: that is a dado or a groove."),
+])
+def test_the_edge_and_the_distance_are_named(board: str, place: str, word: str, says: str) -> None:
+    """As a maker sees them on the part."""
+    made = plan(EDGES.replace("BOARD", board.replace("PLACE", place)).replace("JOINT", f"{word}, into: side"))
+    assert says == made.errors[0]
 
 
 def test_a_tenon_goes_right_through_unless_it_has_a_length() -> None:
