@@ -35,7 +35,7 @@ class Stock:
     `key` is the library's key, `name` this edition's name, `called` the plan's short name.
     `thickness` is actual (sheet), the most it planes to (board), the section (rod, moulding, tape).
     `rough` is the thickness it is bought in. `sheets` are sizes (across, along the face grain).
-    `lengths` is the range or list sold. `widest` is the widest board; a wider part is glued up.
+    `lengths` is the range or list sold. `widest` is the widest board; what is wider than it yields is glued up.
     """
 
     key: str

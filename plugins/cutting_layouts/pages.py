@@ -70,8 +70,8 @@ def board_pages(layouts: CuttingLayouts, edition: Edition, shop: Shop) -> Blocks
     yield _summary(answers, shop, "boards to buy")
     yield _wood(answers)
     for answer in answers:
-        for sheet in answer.layout.sheets:
-            yield _figure(answer, sheet, edition)
+        for number, sheet in enumerate(answer.layout.sheets, 1):
+            yield _figure(answer, sheet, number, edition)
 
 
 @section("Lengths", after="board layouts", name="lengths")
@@ -82,8 +82,8 @@ def length_pages(layouts: CuttingLayouts, edition: Edition, shop: Shop) -> Block
         return
     yield _summary(answers, shop, "lengths to buy")
     for answer in answers:
-        for sheet in answer.layout.sheets:
-            yield _figure(answer, sheet, edition)
+        for number, sheet in enumerate(answer.layout.sheets, 1):
+            yield _figure(answer, sheet, number, edition)
 
 
 def _summary(answers: tuple[Answer, ...], shop: Shop, name: str) -> Table:
@@ -166,10 +166,10 @@ def _patterns(answer: Answer, edition: Edition, shop: Shop) -> Iterator[PageBloc
         beside = len(sheet.cuts) <= BESIDE_MOST and not crowded(sheet, answer.question.unit, edition.show, BESIDE)
         cuts = _cuts(sheet, answer.question.unit, stock.name, number, halves=not beside)
         if beside:
-            yield Columns(left=(_figure(answer, sheet, edition, BESIDE),), right=(cuts,), split="wide-left")
+            yield Columns(left=(_figure(answer, sheet, number, edition, BESIDE),), right=(cuts,), split="wide-left")
         else:
             wide = next((width for width in WIDTHS if not crowded(sheet, answer.question.unit, edition.show, width)), WIDE)
-            yield Columns(left=(_figure(answer, sheet, edition, wide),), right=(cuts,), split="stacked")
+            yield Columns(left=(_figure(answer, sheet, number, edition, wide),), right=(cuts,), split="stacked")
 
 
 def _title(name: str, number: int, of: int, sheet: Sheet) -> str:
@@ -178,7 +178,7 @@ def _title(name: str, number: int, of: int, sheet: Sheet) -> str:
     return f"{name[:1].upper()}{name[1:]}{which}{alike}"
 
 
-def _figure(answer: Answer, sheet: Sheet, edition: Edition, wide: float = WIDE) -> Figure:
+def _figure(answer: Answer, sheet: Sheet, number: int, edition: Edition, wide: float = WIDE) -> Figure:
     show: Show = edition.show
     unit, stock = answer.question.unit, answer.question.stock
     parts = ", ".join(dict.fromkeys(placement.piece for placement in sheet.placements))
@@ -187,7 +187,7 @@ def _figure(answer: Answer, sheet: Sheet, edition: Edition, wide: float = WIDE) 
     size: Inlines = (unit * sheet.length,) if answer.question.kind == "length" else (Dimensions((unit * sheet.width, unit * sheet.length)),)
     used = f"; {float(sheet.used):.0%} used, {len(sheet.cuts)} cuts.".replace("%", " %")
     alike = f"Saw {sheet.copies} alike. " if sheet.copies > 1 and answer.question.kind != "sheet" else ""
-    return Figure((f"{alike}{stock.name[:1].upper()}{stock.name[1:]}, ", *size, used), picture, name=f"{stock.name} {sheet.stock}")
+    return Figure((f"{alike}{stock.name[:1].upper()}{stock.name[1:]}, ", *size, used), picture, name=f"{stock.name} layout {number}")
 
 
 def _cuts(sheet: Sheet, unit: Length, name: str, number: int, *, halves: bool) -> Table:

@@ -149,36 +149,37 @@ def _runs(rows: tuple[CutRow, ...], model: Model) -> tuple[Run, ...]:
 
 
 def _boards(stock: Stock, rows: tuple[CutRow, ...], shop: Shop, settings: LayoutSettings, unit: Length) -> Question:
-    """Boards of the widest width and every whole length sold; wide parts as strips with their joint allowance."""
+    """Boards of the widest width and every whole length sold; wide parts as strips with their joint allowance. Dressed boards have their edges."""
     price = _price(stock, shop, "board foot") or _price(stock, shop, "cubic metre")
     rough = stock.rough or stock.thickness
     widest = stock.widest or max(row.rough_width for row in rows)
-    trims = Trims(
-        left=in_units(settings.end_trim, unit), right=in_units(settings.end_trim, unit), bottom=in_units(settings.edge_trim, unit), top=in_units(settings.edge_trim, unit)
-    )
+    edge = ZERO if stock.dressed else settings.edge_trim
+    trims = Trims(left=in_units(settings.end_trim, unit), right=in_units(settings.end_trim, unit), bottom=in_units(edge, unit), top=in_units(edge, unit))
     sizes = []
-    for length in _board_lengths(stock, rows):
+    for number, length in enumerate(_board_lengths(stock, rows), 1):
         volume = length * widest * rough
         amount = volume.board_feet if price and price.per == "board foot" else volume.cubic_metres
         cost = _cents(price.amount * amount) if price else int(volume.cubic_inches * 10)
-        sizes.append(Size(id=f"board {length.inches}", length=(length / unit).__floor__(), width=(widest / unit).__floor__(), cost=cost, trims=trims))
+        sizes.append(Size(id=f"board {number}", length=(length / unit).__floor__(), width=(widest / unit).__floor__(), cost=cost, trims=trims))
     pieces, problems = [], []
-    room = widest - settings.edge_trim * 2
+    room = widest - edge * 2
     for row in rows:
         width, strips = row.rough_width, row.strips
         if strips > 1 and room > settings.joint_allowance * 2:
             width = row.rough_width / strips + settings.joint_allowance * 2
-            # The plan's number of strips is that of finished widths; trimmed boards may take one more.
+            # A shop that trims or planes more than most may need more strips than the plan says.
             while width > room:
                 strips += 1
                 width = row.rough_width / strips + settings.joint_allowance * 2
-            if strips > row.strips + 1 or (strips > row.strips and row.width / row.strips > widest):
+            if strips > row.strips:
                 problems.append(
                     Problem(
                         code="few-strips", says="{0} strips are too few to glue {piece} up from boards that are at most {2} wide: it is laid out as {1}", warning=True,
                         piece=row.letter or row.name, counts=(row.strips, strips), sizes=(in_units(widest, unit),), hint=f"Write glue-up: {strips} strips.",
                     )
                 )  # fmt: skip
+        elif strips == 1 and row.width <= room:
+            width = min(width, room)
         pieces.append(Piece(id=row.letter or row.name, length=in_units(row.rough_length, unit), width=in_units(width, unit), count=row.number * strips))
     job = Job(pieces=tuple(pieces), stocks=tuple(sizes), kerf=in_units(shop.kerf, unit), bench=_bench(shop, settings, unit))
     net = sum((row.volume for row in rows), Volume())
@@ -202,10 +203,10 @@ def _lengths(stock: Stock, rows: tuple[CutRow, ...], model: Model, shop: Shop, s
     price = next((price for per in ("foot", "metre", "piece") if (price := _price(stock, shop, per))), None)
     trims = Trims(left=in_units(settings.end_trim, unit), right=in_units(settings.end_trim, unit))
     sizes = []
-    for length in stock.lengths or (inch(96),):
+    for number, length in enumerate(stock.lengths or (inch(96),), 1):
         run = {"foot": length.inches / 12, "metre": length.mm / 1000}
         cost = _cents(price.amount * run.get(price.per, Fraction(1))) if price else int(length.inches * 10)
-        sizes.append(Size(id=f"length {length.inches}", length=(length / unit).__floor__(), width=1, cost=cost, trims=trims))
+        sizes.append(Size(id=f"length {number}", length=(length / unit).__floor__(), width=1, cost=cost, trims=trims))
     pieces = tuple(
         Piece(id=row.letter or row.name, length=in_units(row.length, unit), width=1, count=row.number, allowance=in_units(row.thickness * _mitres(row, model), unit))
         for row in rows

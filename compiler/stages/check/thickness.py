@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from typing import Literal, cast
 
-from compiler.base.measures import Length
+from compiler.base.measures import ZERO, Length, inch, mm
 from compiler.base.report import Spot
 from compiler.language import say
 from compiler.library import entries, find_stock
@@ -19,6 +19,11 @@ from compiler.stages.check.rules import PartRule
 from compiler.stages.check.scope import Scope
 from compiler.values.library import Stock
 from compiler.values.model import AXES, Axis
+
+TRIMMED = {"inch": inch("1/4"), "mm": mm(6)}
+JOINTED = {"inch": inch("5/8"), "mm": mm(16)}
+"""What a part loses of a rough board's width, two edges trimmed; and a strip, two edges jointed besides and the shop's allowance (common
+practice, no source). The layouts' own settings begin with the same."""
 
 Grain = Literal["across", "deep", "up", "any"]
 
@@ -116,7 +121,7 @@ def grain_of(scope: Scope, rule: PartRule, copy: Copy) -> Grain:
 
 
 def strips_of(scope: Scope, rule: PartRule, copy: Copy, grain: Grain) -> int:
-    """How many boards a part is glued up from; 1 where one is wide enough."""
+    """How many boards a part is glued up from; 1 where one is wide enough. Strips are less wide than boards: their edges are jointed."""
     stock = scope.stock(rule)
     if rule.strips is not None:
         text, at = rule.strips
@@ -129,10 +134,12 @@ def strips_of(scope: Scope, rule: PartRule, copy: Copy, grain: Grain) -> int:
     thick = thickness_axis(scope, rule)
     across = next(axis for axis in AXES if axis not in (thick, grain))
     width = scope.span_size(rule, copy, across)
-    parts = width / stock.widest
-    count = max(1, -(-parts.numerator // parts.denominator))
-    if count > 1 and rule.grain is not None and width > scope.span_size(rule, copy, grain):
-        units = scope.work.edition
+    units = scope.work.edition
+    if width <= stock.widest - (ZERO if stock.dressed else TRIMMED[units]):
+        return 1
+    parts = width / max(stock.widest - JOINTED[units], stock.widest / 2)
+    count = -(-parts.numerator // parts.denominator)
+    if rule.grain is not None and width > scope.span_size(rule, copy, grain):
         says = f"`{rule.name}` is {say(width, units)} wide across the grain of a {say(stock.widest, units)} board: {count} strips."
         scope.work.findings.advice("wide-across-grain", says, rule.grain[1], "Let the grain run the long way, or say glue-up: with the strips you want.")
     return count

@@ -5,9 +5,12 @@ from __future__ import annotations
 import pytest
 
 from compiler.testing import Plan, plan
+from compiler.values.model import Units
 from plugins.cutting_layouts.answers import CuttingLayouts
 from plugins.cutting_layouts.job import Job, Piece, Stock, Trims
 from plugins.cutting_layouts.solving import lay_out
+from tests.made import SHOP, attempt
+from tests.plugins.cutting_layouts.test_questions import asked
 
 SHEET = Stock(id="sheet", length=3072, width=1536, cost=9200, trims=Trims(left=8, right=8, bottom=8, top=8))
 
@@ -86,6 +89,61 @@ def test_a_panel_with_too_few_boards() -> None:
     made = plan(_case("{stock: wood, across: 0 to 40, deep: 0 to 24, up: from 0, grain: across, glue-up: 2 strips}"))
     assert any("2 strips are too few to glue panel (A) up" in says for says in made.messages), made.messages
     assert made.make(CuttingLayouts).of("board")
+
+
+@pytest.mark.parametrize("units", ["inch", "mm"])
+def test_the_cut_list_and_the_layout_count_the_same_strips(units: Units) -> None:
+    """Panels from just wider than a board to 27 in, and their metric sisters: what the cut list says is what is laid out, and nothing is told."""
+    rows = "".join(
+        f"  p{at}: {{stock: wood, across: 0 to 30, deep: 0 to {width}, up: from {at * 2}, grain: across}}\n"
+        for at, width in enumerate((6.5, 7, 7.25, 12.625, 12.875, 13.5, 14, 19, 19.25, 20.5, 27))
+    )
+    model, report = attempt("materials: {wood: poplar 4/4}\nparts:\n" + rows, units)
+    assert model is not None, report
+    (question,) = asked(model, "plan: A test\n", SHOP)
+    counts = {piece.id: piece.count for piece in question.job.pieces}
+    strips = {part.name: part.strips for part in model.parts}
+    assert [counts[piece] for piece, _, _ in question.parts] == [strips[part] for _, _, part in question.parts]
+    assert {1, 2, 3, 4} <= set(strips.values()) and () == question.problems
+    assert () == lay_out(question.job).problems
+
+
+def test_a_dressed_board_keeps_its_edges() -> None:
+    """A part as wide as a 2x4, 3 1/2 in, is sawn from it in one piece: nothing is trimmed off edges that the mill has planed."""
+    made = plan("materials: {wood: 2x4}\nparts:\n  rail: {stock: wood, across: 0 to 40, deep: 0 to 3 1/2, up: from 0, grain: across}\n")
+    (answer,) = made.make(CuttingLayouts).answers
+    assert ((), 1) == (answer.layout.problems, answer.layout.sheet_count)
+    assert 3.5 * 64 == answer.layout.sheets[0].placements[0].box.width
+
+
+@pytest.mark.parametrize(
+    ("part", "told"),
+    [
+        ("across: 0 to 5000 mm, deep: 0 to 100 mm", "too long for a board of 180 ×"),
+        ("across: 0 to 1000 mm, deep: 0 to 600 mm, glue-up: 2 strips", "boards that are at most 180 wide"),
+    ],
+)
+def test_metric_plans_tell_no_inches_of_boards(part: str, told: str) -> None:
+    """Millimetres, and no fraction that an inch is of them."""
+    made = plan(f"materials: {{wood: ash 27 mm}}\nparts:\n  panel: {{stock: wood, {part}, up: from 0, grain: across}}\n", units="mm")
+    (says,) = [message for message in made.messages if told in message]
+    assert "/" not in says.replace("4/4", "")
+
+
+def test_a_run_of_figure_that_no_sheet_holds() -> None:
+    """Three doors of 40 in side by side are more than 96 in: told at the first door, and laid out apart."""
+    made = plan(
+        """
+        materials: {ply: birch plywood 3/4}
+        parts:
+          door: {stock: ply, across: 0 to 40, deep: from 0, up: 0 to 20, grain: across, copies: doors up every 25}
+        numbers: {doors: 3}
+        match: [[door 1, door 2, door 3]]
+        """
+    )
+    entry = next(entry for entry in made.outcome.report if "run of figure" in entry.says)
+    assert "birch plywood 3/4: door (A) and the parts beside it on one run of figure, 3 in all, are more than any sheet holds side by side." == entry.says
+    assert entry.at is not None and "door" == entry.at.path[-1]
 
 
 def test_a_kerf_as_wide_as_a_part() -> None:

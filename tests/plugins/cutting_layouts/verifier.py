@@ -173,9 +173,9 @@ def _runs(job: Job, layout: Layout) -> list[str]:
     """Each run on a sheet of its own finding, a kerf apart and in order; a placement serves one run only."""
     if not layout.sheets:
         return []
-    told_apart = {problem.piece for problem in layout.problems if problem.code == "run-apart"}
+    told_apart = {(problem.piece, problem.counts) for problem in layout.problems if problem.code == "run-apart"}
     sheets = [list(sheet.placements) for sheet in layout.sheets for _ in range(sheet.copies)]
-    wanted = [run for run in job.runs if run.name not in told_apart]
+    wanted = [run for run in job.runs if (run.members[0], (len(run.members),)) not in told_apart]
     return [] if _all_found(wanted, sheets, job.kerf) else ["a run of figure is not kept side by side in its order"]
 
 
