@@ -1,4 +1,4 @@
-"""Every page of every demo plan, in its units and on both papers, proof-read by readers that are not ours.
+"""Every page of every demo plan, in its first edition (`-m slow`: in its units and on both papers), proof-read by readers that are not ours.
 
 pypdfium2 reads letters with their boxes and renders the pages; pikepdf reads links, labels, bookmarks and fonts; page-validation judges PDF/UA-1.
 """
@@ -16,7 +16,7 @@ import pikepdf
 import pytest
 
 from tests.pages.demos import EDITIONS, demo, pages
-from tests.pages.printed import Letter, pages_of_letters, picture, share_filled
+from tests.pages.printed import Letter, lettering_sizes, pages_of_letters, picture, share_filled
 from tests.pages.test_pages import FAMILIES, LEAST_IN_DRAWINGS, LEAST_IN_TEXT
 
 Edition = tuple[str, str, str]
@@ -193,10 +193,41 @@ def test_every_page_is_at_least_a_quarter_filled(edition: Edition) -> None:
 
 
 def test_no_letter_is_too_small(edition: Edition) -> None:
-    """Nothing under 7.5 pt; under 9 pt only lettering of drawings: figures, fractions and titles in capitals."""
-    for number, (_, _, letters) in enumerate(pages_of_letters(demo(*edition)), start=1):
-        small = [letter for letter in letters if letter.size < LEAST_IN_TEXT - 0.05]
-        assert all(letter.size >= LEAST_IN_DRAWINGS - 0.1 for letter in small), (number, min(small, key=lambda letter: letter.size))
+    """At least 9 pt in text and tables, 7.5 pt in drawings: what is a drawing's is told by the file's own marks."""
+    sizes = list(lettering_sizes(demo(*edition)))
+    small = [(page, round(size, 2)) for page, drawn, size in sizes if size < (LEAST_IN_DRAWINGS if drawn else LEAST_IN_TEXT) - 0.05]
+    assert not small, small[:6]
+    assert sum(drawn for _, drawn, _ in sizes) > 200 and sum(not drawn for _, drawn, _ in sizes) > 800
+
+
+def test_text_keeps_the_margins(edition: Edition) -> None:
+    """0.9 in on the binding side, 0.65 in on the other: no cell, caption or drawing runs out of its box into them."""
+    for number, (width, height, letters) in enumerate(pages_of_letters(demo(*edition)), start=1):
+        if width < height:
+            out = [letter for letter in letters if letter.left < 64.8 - 1 or letter.right > width - 46.8 + 1]
+            assert not out, (number, "".join(letter.text for letter in out))
+
+
+def test_running_heads_name_the_section_of_their_page(edition: Edition) -> None:
+    """That of the first section that starts on the page, else the one that goes on, with ", continued"."""
+    with opened(edition) as pdf:
+        starts = [(page, words) for level, words, page in outline(pdf) if level == 1]
+    for number, text in enumerate(pages(*edition)[1:], start=2):
+        here = [words for page, words in starts if page == number]
+        before = [words for page, words in starts if page < number]
+        wanted = here[0] if here else f"{before[-1]}, continued"
+        assert any(f" {' '.join(line.split())}".endswith(f" {' '.join(wanted.split())}") for line in text.split("\n")), (number, wanted)
+
+
+def test_the_table_of_hours_counts_every_step_once(edition: Edition) -> None:
+    """“1 to 3, 4 to 7 …” to the last step."""
+    text = "\n".join(pages(*edition))
+    table = re.split(r"(?m)^Table \d+\. [^\n]* in the shop$", text)[1]
+    spans = re.findall(r"(?m)^[A-Z][^\n]*? (\d+)(?: to (\d+))? (?:\d+ h|\d+ min)", table)[:12]
+    with opened(edition) as pdf:
+        steps = sum(words.startswith("Step ") for _, words, _ in outline(pdf))
+    counted = [number for first, last in spans for number in range(int(first), int(last or first) + 1)]
+    assert counted == list(range(1, steps + 1))
 
 
 def test_fonts_are_the_themes_own_and_embedded(edition: Edition) -> None:

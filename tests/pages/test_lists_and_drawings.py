@@ -11,9 +11,9 @@ from functools import cache
 
 import pytest
 
-from tests.pages.demos import pages
+from tests.pages.demos import FIRST, pages
 
-PLANS = (("low-bookcase", "inch", "letter"), ("low-bookcase", "mm", "a4"), ("tool-wall-cabinet", "mm", "a4"), ("trestle-bench", "inch", "letter"))
+PLANS = (*FIRST, pytest.param(("low-bookcase", "mm", "a4"), marks=pytest.mark.slow))
 SIZE = {"inch": r"(?:\d+ )?\d+/\d+|\d+", "mm": r"\d+(?:\.\d)?"}
 Plan = tuple[str, str, str]
 
@@ -84,7 +84,7 @@ def test_part_drawings_are_captioned_as_the_list_has_it(plan: Plan) -> None:
     by_letter = {row.letter: row for row in rows(plan)}
     pattern = rf"Figure \d+\. ([A-Z]{{1,2}}) ([a-z][a-z ]+?)(?:, (\d+) pieces[^,]*?(?:; drawn: the [a-z]+ one)?\)?)?, ({SIZE[plan[1]]})(?:″| mm)? thick"
     found = re.findall(pattern, text)
-    assert len(found) >= 5
+    assert len(found) >= 3
     for letter, name, count, thick in found:
         row = by_letter[letter]
         assert (row.name.lower(), row.quantity, row.thick) == (name, int(count or 1), thick), letter
@@ -100,7 +100,7 @@ def test_a_part_drawing_has_the_lists_length_and_width(plan: Plan) -> None:
             for size in (row.long, row.wide):
                 assert stands_in(size, text), (letter, row.name, size)
             checked += 1
-    assert checked >= 5
+    assert checked >= 3
 
 
 def test_every_letter_is_in_an_exploded_view(plan: Plan) -> None:
@@ -115,3 +115,13 @@ def test_every_letter_is_in_an_exploded_view(plan: Plan) -> None:
             shown[word] = max(shown.get(word, 0), count)
     assert set(shown) == set(whole)
     assert all(whole[letter] % count == 0 for letter, count in shown.items()), (shown, whole)
+
+
+def test_letters_in_captions_of_steps_are_the_lists(plan: Plan) -> None:
+    """“Added: A side, B bottom.”: each letter with its name."""
+    by_letter = {row.letter: row.name.lower() for row in rows(plan)}
+    text = " ".join("\n".join(pages(*plan)).split())
+    told = [pair for caption in re.findall(r"Figure \d+\. (?:Added|Worked on|[A-Z][a-z ]+, made on the bench): ([^.]+)\.", text)
+            for pair in re.findall(r"\b([A-Z]{1,2}) ([a-z][a-z ]*)", caption)]
+    assert len(told) >= 3
+    assert all(by_letter[letter] == name.strip() for letter, name in told), told

@@ -92,7 +92,7 @@ def room(blocks: object) -> int:
         return room(blocks.content) + 30
     if isinstance(blocks, doc.ItemList):
         return sum(room(item) + 30 for item in blocks.items)
-    if isinstance(blocks, doc.Note):
+    if isinstance(blocks, (doc.Note, doc.Signal)):
         return room(blocks.content) + 60
     if isinstance(blocks, doc.Write):
         return 60 * blocks.lines
