@@ -87,6 +87,7 @@ def _board(paper: _Sheet, sheet: Sheet, show: Show, unit: Length) -> None:
     whole = Box(0, 0, sheet.length, sheet.width)
     x0, y0, x1, y1 = paper.area(whole)
     pen.rectangle(x0, y0, x1 - x0, y1 - y0, role="edge")
+    paper.taken.append((x0, y0 - 5.5, x0 + 26, y0 - 1))  # the grain's arrow
     for offcut in sheet.offcuts:
         area = paper.area(offcut.box)
         if min(area[2] - area[0], area[3] - area[1]) < 0.4:
