@@ -6,6 +6,7 @@ never smaller than 2.5 mm; a size that finds no room in its part stands in the l
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
@@ -25,7 +26,15 @@ PER_LETTER = 0.56
 _SHARES = (0.02, 0.98, 0.5, 0.25, 0.75, 0.12, 0.88, 0.37, 0.63, 0.0, 1.0)
 """Where on a cut's line its number may stand, as shares of the line."""
 
+_ALONG = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82)
+"""Where on a thin part its letter may stand."""
+
+_LONG = 12.0
+"""A part at least so long may bear a letter that stands over its edges."""
+
 _AROUND = ((0.0, 1.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0), (0.7, 0.7), (0.7, -0.7), (-0.7, 0.7), (-0.7, -0.7))
+
+_FRACTION = re.compile(r" ?(\d+)/(\d+)")
 
 Show = Callable[[Length], str]
 Area = tuple[float, float, float, float]
@@ -103,15 +112,16 @@ def _board(paper: _Sheet, sheet: Sheet, show: Show, unit: Length) -> None:
         long, wide = placement.box.length, placement.box.width
         if placement.turned:
             long, wide = wide, long
-        if not _label(paper, paper.area(placement.box), placement.piece, f"{show(unit * long)} × {show(unit * wide)}"):
+        if not _label(paper, paper.area(placement.box), placement.piece, f"{show(unit * wide)} × {show(unit * long)}"):
             unnamed.append(placement)
     for offcut in sheet.offcuts:
         if offcut.keep:
-            text = f"keep {show(unit * offcut.box.length)} × {show(unit * offcut.box.width)}"
+            text = f"keep {show(unit * offcut.box.width)} × {show(unit * offcut.box.length)}"
             _label(paper, paper.area(offcut.box), "", text, ground=True)
+    aside = [placement for placement in unnamed if not _over(paper, paper.area(placement.box), placement.piece)]
     for cut in sheet.cuts:
         _number(paper, cut)
-    for placement in unnamed:
+    for placement in aside:
         area = paper.area(placement.box)
         _near(paper, [((area[0] + area[2]) / 2, (area[1] + area[3]) / 2)], placement.piece, black=False)
     _grain(pen, x0, y0)
@@ -131,14 +141,19 @@ def _bar(paper: _Sheet, sheet: Sheet, breadth: int, show: Show, unit: Length) ->
         _label(paper, area, placement.piece, show(unit * placement.box.length))
 
 
+def _width(text: str) -> float:
+    """How wide lettering is; a fraction stands above itself, after a space that it needs no more."""
+    return len(_FRACTION.sub(lambda found: "0" * max(len(found[1]), len(found[2])), text)) * CAP * PER_LETTER
+
+
 def _label(paper: _Sheet, area: Area, letter: str, size: str, *, ground: bool = False) -> bool:
     """Letter and size in the middle of a part, along its longer side; the letter alone where both don't fit. Whether there was room."""
     wide, high = area[2] - area[0], area[3] - area[1]
     middle = ((area[0] + area[2]) / 2, (area[1] + area[3]) / 2)
     upright = high > wide
     room, breadth = (high, wide) if upright else (wide, high)
-    for text in (f"{letter}  {size}".strip(), letter):
-        width = len(text) * CAP * PER_LETTER
+    for text in (f"{letter}  {size}".strip(), letter or size.removeprefix("keep ")):
+        width = _width(text)
         tall = CAP * (1.9 if "/" in text else 1.0)
         if not text or width > room - 1.0 or breadth < tall + 0.5:
             continue
@@ -154,6 +169,17 @@ def _label(paper: _Sheet, area: Area, letter: str, size: str, *, ground: bool = 
         paper.taken.append(box)
         return True
     return False
+
+
+def _over(paper: _Sheet, area: Area, letter: str) -> bool:
+    """The letter over the edges of a part that is long, but not as broad as lettering; where on its length there is room."""
+    paper.crowded = True
+    wide, high = area[2] - area[0], area[3] - area[1]
+    if max(wide, high) < _LONG or min(wide, high) < CAP / 2:
+        return False
+    middle = ((area[0] + area[2]) / 2, (area[1] + area[3]) / 2)
+    points = [(area[0] + wide * share, middle[1]) if wide >= high else (middle[0], area[1] + high * share) for share in _ALONG]
+    return any(_written(paper, point, letter, black=False) for point in points)
 
 
 def _number(paper: _Sheet, cut: Cut) -> None:
@@ -176,7 +202,7 @@ def _near(paper: _Sheet, points: list[tuple[float, float]], text: str, *, black:
 
 def _written(paper: _Sheet, at: tuple[float, float], text: str, *, black: bool, point: tuple[float, float] | None = None) -> bool:
     """Whether there was room for it: a cut's number on black, a part's letter on white."""
-    half = (len(text) * 0.95 + 0.75, 1.75)
+    half = (len(text) * 0.95 + 0.75, 1.75 if black else CAP / 2 + 0.3)
     area = (at[0] - half[0], at[1] - half[1], at[0] + half[0], at[1] + half[1])
     if not paper.free(area) or (point is not None and not paper.within(at, half)):
         return False

@@ -115,7 +115,8 @@ def _wood(answers: tuple[Answer, ...]) -> Paragraph:
     for answer in answers:
         sizes = {size.id: size for size in answer.question.job.stocks}
         bought = sum((wood_in(answer.question, sizes[stock]) * number for stock, number in _counts(answer).items()), Volume())
-        words = (*words, "; " if words else "", f"{answer.question.stock.name}: ", bought, " bought, ", answer.question.net, " in the finished parts")
+        name = answer.question.stock.name
+        words = (*words, "; " if words else "", f"{name if words else name[:1].upper() + name[1:]}: ", bought, " bought, ", answer.question.net, " in the finished parts")
     return Paragraph((*words, "."))
 
 
@@ -184,7 +185,9 @@ def _figure(answer: Answer, sheet: Sheet, number: int, edition: Edition, wide: f
     parts = ", ".join(dict.fromkeys(placement.piece for placement in sheet.placements))
     says = f"Layout on {stock.name}: parts {parts}, {len(sheet.cuts)} cuts."
     picture = draw(sheet, unit, show, says, linear=answer.question.kind == "length", wide=wide)
-    size: Inlines = (unit * sheet.length,) if answer.question.kind == "length" else (Dimensions((unit * sheet.width, unit * sheet.length)),)
+    size: Inlines = (unit * sheet.length,)
+    if answer.question.kind != "length":
+        size = _source(answer, next(one for one in answer.question.job.stocks if one.id == sheet.stock))
     used = f"; {float(sheet.used):.0%} used, {len(sheet.cuts)} cuts.".replace("%", " %")
     alike = f"Saw {sheet.copies} alike. " if sheet.copies > 1 and answer.question.kind != "sheet" else ""
     return Figure((f"{alike}{stock.name[:1].upper()}{stock.name[1:]}, ", *size, used), picture, name=f"{stock.name} layout {number}")
