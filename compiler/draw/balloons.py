@@ -36,6 +36,8 @@ OVER_FRAME = 1.2
 """How far a quantity may stand over the frame's foot or head: pictures with balloons are cropped to their marks (mm)."""
 OVER_OTHERS = 0.7
 NEAREST = 16
+THROUGH_TAKEN = 60.0
+"""What a leader through room that is taken costs, in mm of its length."""
 COUNT_OFF = 1.0
 COUNT_CLEAR = 2.6
 """How far a quantity keeps off the balloons of other letters (mm), so that it is read with its own."""
@@ -119,7 +121,7 @@ def place(targets: Sequence[Target], silhouette: BaseGeometry, width: float, hei
         slots = _slots(silhouette, width, height, phase / PHASES, taken, len(targets))
         if len(slots) < len(targets):
             continue
-        balloons = _assigned(targets, silhouette, slots, box(0.3, 0.3, width - 0.3, height - 0.3))
+        balloons = _assigned(targets, silhouette, slots, taken, box(0.3, 0.3, width - 0.3, height - 0.3))
         faults = _faults(balloons)
         length = sum(hypot(b.anchor[0] - b.centre[0], b.anchor[1] - b.centre[1]) for b in balloons)
         if best is None or (faults, length) < best[0]:
@@ -174,7 +176,8 @@ def _slots(silhouette: BaseGeometry, width: float, height: float, phase: float, 
     return slots
 
 
-def _assigned(targets: Sequence[Target], silhouette: BaseGeometry, slots: list[figure.Point], frame: BaseGeometry) -> tuple[Balloon, ...]:
+def _assigned(targets: Sequence[Target], silhouette: BaseGeometry, slots: list[figure.Point], taken: Sequence[BaseGeometry],
+              frame: BaseGeometry) -> tuple[Balloon, ...]:
     anchors: list[list[figure.Point]] = []
     costs: list[list[float]] = []
     points = shapely.points(slots)
@@ -186,6 +189,9 @@ def _assigned(targets: Sequence[Target], silhouette: BaseGeometry, slots: list[f
         near = sorted(range(len(slots)), key=lambda i: (lengths[i], i))[:NEAREST]
         over = dict(zip(near, shapely.length(shapely.intersection(ways[near], others)), strict=True))
         row = [length + OVER_OTHERS * float(over.get(i, length)) for i, length in enumerate(lengths)]
+        for area in taken:
+            if not area.intersects(target.spots):
+                row = [cost + THROUGH_TAKEN * met for cost, met in zip(row, shapely.intersects(ways, area).tolist(), strict=True)]
         anchors.append(row_anchors)
         costs.append(row)
     chosen = assignment(costs)

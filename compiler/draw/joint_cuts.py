@@ -20,7 +20,7 @@ from compiler.solid.meshes import Floats
 from compiler.values.model import JointUse, Model, Part
 from compiler.values.shapes import Block, Vector
 
-LEAST_MARGIN = 0.6
+LEAST_MARGIN, MOST_MARGIN = 0.6, 0.8
 PULL = 0.12
 LONG = 2.2
 FEW_TAILS = 4
@@ -57,7 +57,7 @@ def cut_of(model: Model, solids: Solids, joint: JointUse) -> Cut:
     sizes = [float(np.abs(high - low) @ np.abs(v)) for v in (along, across, into)]
     middle = (low + high) / 2
     one, two = model.part(joint.acting), model.part(joint.receiver)
-    margin = max(LEAST_MARGIN, float(max(one.thickness, two.thickness)))
+    margin = min(max(LEAST_MARGIN, float(max(one.thickness, two.thickness))), MOST_MARGIN)
     if faced(joint):
         whole = [np.add(solid.low, solid.high) / 2 for solid in solids.parts]
         outward = float((middle - np.mean(whole, axis=0)) @ across)
@@ -69,9 +69,10 @@ def cut_of(model: Model, solids: Solids, joint: JointUse) -> Cut:
     cuts = [_window(solids, joint, _camera(n), middle, low, high, margin) for n in candidates]
     cuts += [_window(solids, joint, _camera(along), place, low, high, margin) for place in _beside(joint, one, middle)]
 
-    def told(cut: Cut) -> tuple[int, int]:
+    def told(cut: Cut) -> tuple[int, int, int]:
         both = {name for name, _ in cut.faces} >= {joint.acting, joint.receiver}
-        return int(both), sum(len(shapely.get_coordinates(face)) for name, face in cut.faces if name in (joint.acting, joint.receiver))
+        # What leans is looked at so that its lean lies in the picture.
+        return int(both), int(cut.camera.square_on), sum(len(shapely.get_coordinates(face)) for name, face in cut.faces if name in (joint.acting, joint.receiver))
 
     return max(cuts, key=told)
 

@@ -21,6 +21,7 @@ from compiler.draw.cut_faces import piece_of, sign_of
 from compiler.draw.dimensions import Manner, Room, lay_out
 from compiler.draw.joint_cuts import Cut, cut_of, faced
 from compiler.draw.joint_faces import sizes_of_face
+from compiler.draw.joint_measures import measured
 from compiler.draw.joint_sizes import sizes_of_cut
 from compiler.draw.lettering import SMALL, letter
 from compiler.draw.notes import Note
@@ -63,12 +64,13 @@ def draw(model: Model, solids: Solids, joint: JointUse, *, width: float, height:
         return judge
 
     # Sizes that part drawings give too are left out where that makes the detail larger than it would be with them.
-    scale, most = legible(model.edition.units, lambda high: fits(high, MOST), height, 1.5), MOST
+    least = 1.5 if faced(joint) else 2.0
+    scale, most = legible(model.edition.units, lambda high: fits(high, MOST), height, least), MOST
     enough = FACE_SCALE if faced(joint) else LEAST_SCALE
     for fewer in (3, 2):
         if scale.ratio >= enough:
             break
-        larger = legible(model.edition.units, lambda high, fewer=fewer: fits(high, fewer), height, 1.5)  # type: ignore[misc]
+        larger = legible(model.edition.units, lambda high, fewer=fewer: fits(high, fewer), height, least)  # type: ignore[misc]
         if larger.ratio > scale.ratio:
             scale, most = larger, fewer
     pen, box, letters = attempt(scale, most)
@@ -89,7 +91,8 @@ def _drawn(model: Model, joint: JointUse, cut: Cut, scale: float, style: Style, 
     if faced(joint):
         wanted, asked = sizes_of_face(model, joint, cut, scale, style, most == MOST)
     else:
-        wanted = sizes_of_cut(model, joint, cut, scale, style, most)
+        named, asked = measured(model, joint, cut, scale, style)
+        wanted = sizes_of_cut(model, joint, cut, scale, style, most, named)
     solid = shapely.union_all([face for _, face in cut.faces]).bounds
     view = tuple(v * scale for v in solid)
     layout = lay_out((view[0], view[1], view[2], view[3]), wanted, MANNER, room)

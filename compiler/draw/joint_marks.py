@@ -8,7 +8,7 @@ their arrows. It must not know pages.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import shapely
 
@@ -27,7 +27,8 @@ from compiler.values.shapes import Vector
 SIDES = (("front", 1, -1), ("right side", 0, 1), ("top", 2, 1), ("left side", 0, -1), ("back", 1, 1), ("bottom", 2, -1))
 """Elevations in the order they stand in, each with the plan axis and way it looks from."""
 
-EDGE = 17.0
+EDGE, OVER = 14.0, 20.0
+"""Room for numbers beside an elevation, and over and under it (mm)."""
 CIRCLE = (2.4, 6.0)
 ARROW = 6.0
 TIP = 4.0
@@ -53,13 +54,15 @@ def draw(model: Model, solids: Solids, joints: Sequence[JointUse], *, width: flo
     boxes = [view.seen.bounds for view in views]
     reach = [box for box in boxes if box is not None]
     free = width - 2 * EDGE * len(reach)
-    scale = min(free / sum(box[2] - box[0] for box in reach), (height - 2 * EDGE - TITLE) / max(box[3] - box[1] for box in reach))
+    scale = min(free / sum(box[2] - box[0] for box in reach), (height - 2 * OVER - TITLE) / max(box[3] - box[1] for box in reach))
     used = sum((box[2] - box[0]) * scale + 2 * EDGE for box in reach)
-    high = max(box[3] - box[1] for box in reach) * scale + 2 * EDGE + TITLE
+    high = max(box[3] - box[1] for box in reach) * scale + 2 * OVER + TITLE
     pen = Pen()
     x = (width - used) / 2
     for view, box in zip(views, reach, strict=True):
-        placing = Placing(scale, x + EDGE - box[0] * scale, EDGE + TITLE - box[1] * scale)
+        # On one middle line: what stands under a low one costs no height.
+        foot = OVER + TITLE + (high - 2 * OVER - TITLE - (box[3] - box[1]) * scale) / 2
+        placing = Placing(scale, x + EDGE - box[0] * scale, foot - box[1] * scale)
         _put(pen, view, placing, (x, TITLE, x + 2 * EDGE + (box[2] - box[0]) * scale, high))
         x += 2 * EDGE + (box[2] - box[0]) * scale
     return pen.drawing(width, high, says, shows=solids.names)
@@ -113,16 +116,27 @@ def _put(pen: Pen, view: _Elevation, placing: Placing, cell: Bounds) -> None:
         ring = shapely.Point(point).buffer(radius, quad_segs=12)
         targets.append(balloons.Target(", ".join(map(str, numbers)), ring.exterior, ring))
     silhouette = shapely.box(left, low, right, high)
+    circles = [shapely.Point(at).buffer(radius) for _, at, radius in groups]
     moved = [balloons.Target(t.letter, *(shapely.affinity.translate(shape, -cell[0], -cell[1]) for shape in (t.spots, t.own))) for t in targets]
     placed = balloons.place(moved, shapely.affinity.translate(silhouette, -cell[0], -cell[1]), cell[2] - cell[0], cell[3] - cell[1],
-                            [shapely.affinity.translate(one, -cell[0], -cell[1]) for one in taken])
+                            [shapely.affinity.translate(one, -cell[0], -cell[1]) for one in (*taken, *circles)])
     for balloon in placed:
-        (ax, ay), (bx, by) = balloon.leader
-        pen.line("leader", (ax + cell[0], ay + cell[1]), (bx + cell[0], by + cell[1]))
         size = LARGE if text_width(balloon.letter, LARGE, "semibold") < 1.8 * balloons.RADIUS else SMALL
-        at = (balloon.centre[0] + cell[0], balloon.centre[1] + cell[1] - size / 2)
+        x, y = balloon.centre[0] + cell[0], balloon.centre[1] + cell[1]
+        half = text_width(balloon.letter, size, "semibold") / 2 + 0.8
+        line = shapely.LineString([(px + cell[0], py + cell[1]) for px, py in balloon.leader])
+        # Several numbers are wider than the ring that one would have.
+        line = line.difference(shapely.box(x - half, y - size / 2 - 0.8, x + half, y + size / 2 + 0.8))
+        pen.lines("leader", (tuple(piece.coords) for piece in getattr(line, "geoms", (line,)) if not piece.is_empty))
+        at = (x, y - size / 2)
         pen.letter(letter(at, balloon.letter, size=size, anchor="middle", weight="semibold"))
-    title = letter(((left + right) / 2, cell[1] - TITLE + 1.0), view.words.upper(), anchor="middle", weight="semibold", role="title")
+    title = letter(((left + right) / 2, 0.0), view.words.upper(), anchor="middle", weight="semibold", role="title")
+    reach = ((left + right - title.width) / 2 - 2.0, (left + right + title.width) / 2 + 2.0)
+    # Under the outline, or under what stands there.
+    rings = [shapely.Point(balloon.centre[0] + cell[0], balloon.centre[1] + cell[1]).buffer(balloons.RADIUS) for balloon in placed]
+    under = [shape.bounds for shape in (*taken, *rings, *circles)]
+    foot = min([low, *(one[1] for one in under if one[0] < reach[1] and one[2] > reach[0])])
+    title = replace(title, at=(title.at[0], foot - SMALL - 2.0))
     pen.letter(title)
 
 

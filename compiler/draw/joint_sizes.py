@@ -6,6 +6,7 @@ to the whole the largest is left out.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from itertools import pairwise, zip_longest
 from typing import Literal
@@ -17,17 +18,21 @@ from compiler.base.showing import Style, show
 from compiler.draw.bounds import Bounds
 from compiler.draw.dimensions import Dimension
 from compiler.draw.joint_cuts import Cut
+from compiler.draw.joint_measures import level
 from compiler.draw.lettering import size_runs
 from compiler.draw.places import Places, of_parts
 from compiler.draw.views import Camera
 from compiler.values.model import JointUse, Model
 
 
-def sizes_of_cut(model: Model, joint: JointUse, cut: Cut, scale: float, style: Style, most: int) -> list[Dimension]:
+def sizes_of_cut(model: Model, joint: JointUse, cut: Cut, scale: float, style: Style, most: int,
+                 named: Sequence[Dimension] = ()) -> list[Dimension]:
+    """At most so many sizes: what the joint names itself, the whole, then the steps between corners that say something new."""
     faces: dict[str, BaseGeometry] = {}
     for name, face in cut.faces:
         faces[name] = faces[name].union(face) if name in faces else face
-    if joint.acting not in faces or joint.receiver not in faces:
+    # The corners of a joint that leans stand at places that nobody measures to: its notes tell its sizes.
+    if joint.acting not in faces or joint.receiver not in faces or not level(model, joint):
         return []
     overall: list[Dimension] = []
     found: tuple[list[Dimension], list[Dimension]] = ([], [])
@@ -46,6 +51,8 @@ def sizes_of_cut(model: Model, joint: JointUse, cut: Cut, scale: float, style: S
         if len(values) < 2:
             continue
         whole = (values[0], values[-1])
+        axis: Literal["x", "y"] = "x" if i == 0 else "y"
+        mine = [one for one in named if one.axis == axis]
         given: set[Fraction] = set()
         own = faces[joint.acting].bounds
 
@@ -59,17 +66,17 @@ def sizes_of_cut(model: Model, joint: JointUse, cut: Cut, scale: float, style: S
             steps = steps[:-1]
         for start, end in [*steps, whole] if len(values) > 2 else [whole]:
             length = places.between(start, end)
-            if length.inches in given or show(length, style).text == "0":
+            runs = size_runs(length, style)
+            if length.inches in given or show(length, style).text == "0" or any(one.runs == runs for one in mine):
                 continue
             given.add(length.inches)
-            axis: Literal["x", "y"] = "x" if i == 0 else "y"
             reach = tuple((low * scale, high * scale) for low, high in (coordinates[start], coordinates[end]))
             place = overall if (start, end) == whole else found[i]
-            place.append(Dimension(axis=axis, start=start * scale, end=end * scale, runs=size_runs(length, style),
+            place.append(Dimension(axis=axis, start=start * scale, end=end * scale, runs=runs,
                                     reach=(reach[0], reach[1]), outermost=(start, end) == whole and len(values) > 2,
                                     side="high" if (start, end) == whole and len(values) > 2 else "low"))
     steps_in_turn = [one for pair in zip_longest(*found) for one in pair if one is not None]
-    return [*overall, *steps_in_turn][:most]
+    return [*named, *overall, *steps_in_turn][:most]
 
 
 def places_of(model: Model, camera: Camera, which: int) -> Places:

@@ -276,8 +276,8 @@ def _details(r: Request) -> Drawing | None:
     unknown = [word for word in wanted if word not in by_id]
     if unknown:
         raise ValueError(f"“{unknown[0]}” is no joint of this plan")
-    return joint_marks.draw(r.model, r.solids, [by_id[word] for word in wanted], width=r.width, height=r.high(90.0),
-                            says="Where each joint detail was taken, by number, and the way its cut is looked at.")
+    return cropped(joint_marks.draw(r.model, r.solids, [by_id[word] for word in wanted], width=r.width, height=r.high(90.0),
+                                    says="Where each joint detail was taken, by number, and the way its cut is looked at."))
 
 
 def _detail(r: Request) -> Drawing | None:

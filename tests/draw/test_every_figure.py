@@ -6,11 +6,14 @@ from itertools import combinations
 
 import pytest
 
+from compiler.base.showing import show
 from compiler.draw.apart import as_sawn, come_apart
 from compiler.draw.bounds import clashes
 from compiler.draw.exploded import spread
-from compiler.draw.picture import closed_groups
+from compiler.draw.joint_cuts import faced
+from compiler.draw.picture import closed_groups, style_of
 from compiler.draw.views import camera
+from compiler.values.figure import Lettering, Stroke
 from tests.draw.plans import PLANS, drawings, model, solids
 
 
@@ -64,3 +67,33 @@ def test_every_figure_fits_both_papers(name: str) -> None:
     for _, drawing in drawings(name):
         assert drawing.width <= 483.6 / 72 * 25.4 and drawing.height <= 663 / 72 * 25.4
         assert drawing.says
+
+
+@pytest.mark.parametrize("name", PLANS)
+def test_a_detail_shows_every_size_that_its_joint_names(name: str) -> None:
+    """Tongue, tenon, mortise: as a dimension or in a note, at the value with which the joint was made."""
+    plan = model(name)
+    style = style_of(plan)
+    shown = 0
+    for view, drawing in drawings(name):
+        kind, _, key = view.words.partition(" ")
+        joint = next((one for one in plan.joints if kind == "joint" and one.id == key), None)
+        if joint is None or faced(joint):
+            continue
+        words = [mark.text for mark in drawing.marks if isinstance(mark, Lettering)]
+        made = {feature.called for part in (joint.acting, joint.receiver) for feature in plan.part(part).features if feature.by == joint.id}
+        for measure in joint.measures:
+            # Not every name is a block's own: `proud` is a distance between two.
+            if measure.called.partition(",")[0] in made:
+                assert any(show(measure.value, style).text in text for text in words), (joint.id, measure.called, words)
+                shown += 1
+    assert shown
+
+
+def test_elevations_with_the_places_of_details_fill_their_figure() -> None:
+    """The elevations that show where details were taken fill their figure: half its height at least."""
+    for name in PLANS:
+        for view, drawing in drawings(name):
+            if view.words.startswith("details "):
+                ys = [y for mark in drawing.marks if isinstance(mark, Stroke) and mark.role.startswith("small-") for path in mark.paths for _, y in path]
+                assert max(ys) - min(ys) > 0.5 * drawing.height
