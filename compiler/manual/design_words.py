@@ -40,7 +40,6 @@ PLAN = (
     Entry("explode", "Where a part goes in exploded views, and how far.", "explode: {shelf: up 6}"),
     Entry("booklet", "What this plan's booklet holds.", "booklet: {leave out: [words used]}"),
     Entry("settings", "Settings of the shop and of plugins that differ for this plan.", "settings: {fit: {dado: 0}}"),
-    Entry("plugins", "Not read yet: plugins are found in their folders.", "plugins: []"),
     Entry("theme", "The theme of this plan alone.", "theme: standard"),
 )
 

@@ -11,7 +11,7 @@ from compiler.values.draft import Mapping, Node, Scalar, Sequence
 
 KEYS: dict[str, tuple[str, ...]] = {
     "plan": ("plan", "number", "issue", "date", "units", "editions", "note", "sizes", "numbers", "middle", "materials", "assemblies",
-             "parts", "components", "joints", "hardware", "finish", "match", "views", "explode", "booklet", "settings", "plugins", "theme"),
+             "parts", "components", "joints", "hardware", "finish", "match", "views", "explode", "booklet", "settings", "theme"),
     "assembly": ("stock", "parts", "joints", "assemblies", "note"),
     "part": ("stock", "across", "deep", "up", "grain", "copies", "workings", "edge band", "glue-up", "plane", "tilt", "level", "profile",
              "note", "run", "component", "with"),
@@ -21,6 +21,12 @@ KEYS: dict[str, tuple[str, ...]] = {
     "booklet": ("leave out", "order", "sample"),
     "finish": ("coats", "faces", "item", "note"),
 }
+
+ELSEWHERE = {
+    ("plan", "plugins"): "Plugins are found in the plan's own folder plugins/, and run when shop.yaml trusts them: trusted: [hall-table].",
+    ("plan", "trusted"): "Whose plugins may run is the shop's to say: trusted: stands in shop.yaml.",
+}
+"""Keys that makers look for at another place: (entity, key) → where it is said."""
 
 FAMILY_WORDS = ("into", "to", "with", "on")
 WORKINGS = ("hole", "holes", "dado", "groove", "rabbet", "notch", "bevel", "mitre", "taper", "chamfer", "round-over", "cove", "arc",
@@ -40,7 +46,9 @@ def check_keys(node: Mapping, entity: str, at: Spot, findings: Findings) -> None
             continue
         near = did_you_mean(house_spelling(key.text), known)
         says = f"{article(entity).capitalize()} has no `{key.text}`."
-        if near and near != key.text:
+        if (entity, key.text) in ELSEWHERE:
+            hint = ELSEWHERE[entity, key.text]
+        elif near and near != key.text:
             hint = f"Did you mean {near}?"
         else:
             hint = f"The keys of {article(entity)} are {listed(known)}."

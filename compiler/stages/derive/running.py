@@ -16,10 +16,12 @@ from compiler.base.report import Diagnostic, Findings, Outcome, Report, Severity
 from compiler.base.showing import Units
 from compiler.guard import call, in_words
 from compiler.stages.derive.settings import settings_of
+from compiler.stages.derive.words import foreign_words
 from compiler.values.contributions import GIVEN, LANDMARKS, Brought, Contributions, Need, SafetyRule
 from compiler.values.derived import Derived
 from compiler.values.document import Block, Section
 from compiler.values.findings import Finding, Hazard
+from compiler.values.library import Library
 from compiler.values.model import Model
 from compiler.values.settings import Shop
 
@@ -52,6 +54,10 @@ def derive(contributions: Contributions, given: Iterable[object], *, keep: Keep 
     for check in waiting:
         run.check(check, last=True)
     run.unanswered()
+    library = run.given.get(Library)
+    if isinstance(model, Model) and isinstance(library, Library):
+        for fault in foreign_words(contributions, model, library):
+            run.found.add(fault)
     sections = [section for entry in contributions.sections if (section := run.section(entry)) is not None]
     sections = _behind_what_is_there(sections, {entry.thing.name: entry.thing.after for entry in contributions.sections})
     exports = [export for entry in contributions.exports if (export := run.export(entry)) is not None]

@@ -55,6 +55,7 @@ class _Reader:
         for head, body in chunks(tokens):
             if head is None or (head.level == 1 and not title):
                 fields, rest = self._fields(body, TITLE_FIELDS if head else ())
+                self._stray_fields(rest, TITLE_FIELDS)
                 if head is not None:
                     title = head.inline.content
                     fields_of_title = fields
@@ -86,6 +87,7 @@ class _Reader:
 
     def _step(self, head: Head, body: list[Token], group: str) -> NoteStep | None:
         fields, rest = self._fields(body, STEP_FIELDS)
+        self._stray_fields(rest, STEP_FIELDS)
         if "only" in fields:
             value, at = fields["only"]
             if value not in ("inch", "metric"):
@@ -164,6 +166,18 @@ class _Reader:
             else:
                 found[name] = (value, at)
         return found, body[3:]
+
+    def _stray_fields(self, body: list[Token], allowed: tuple[str, ...]) -> None:
+        """Fields that stand anywhere but right below their heading: they would be printed as text."""
+        for token in body:
+            for number, line in enumerate(token.content.splitlines() if token.type == "inline" and token.map else ()):
+                match = _FIELD.match(line.strip())
+                if match is None or not (match[1] in allowed or difflib.get_close_matches(match[1], allowed, 1, 0.8)):
+                    continue
+                row = token.map[0] + number if token.map else 0
+                spot = Spot(self.page.file, line=row + 1, column=self.page.lines[row].find(":") + 2)
+                self.found.error("stray-field", f"`:{match[1]}:` stands below the text and would be printed.", spot,
+                                 "Write it right below the heading, before everything else.")
 
     def _check_adds(self, notes: Notes) -> None:
         """Each part is added once; one never added is an error at its place in the design."""
