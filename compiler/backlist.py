@@ -128,7 +128,7 @@ class _Crew:
         results: dict[Path, Result] = {}
         queue = list(reversed(waiting))
         if sys.platform == "linux":
-            prepare()
+            prepare(self.around.workshop.plugins)
         try:
             while queue or self.working:
                 while queue and len(self.working) < self.size:

@@ -10,14 +10,13 @@ import argparse
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from compiler import build
-from compiler.base.report import Findings, Report
+from compiler.base.report import Diagnostic, Findings, Report
 from compiler.build.writing import write_files
-from compiler.showing import progress, tell
+from compiler.showing import Place, progress, tell
 
 if TYPE_CHECKING:
     from compiler.backlist import Order, Result
@@ -205,16 +204,20 @@ def watch(parsed: argparse.Namespace, wishes: build.Wishes) -> int:
         return 1
 
     def work() -> None:
-        units = wishes.units
-        checked = build.check(parsed.plan, replace(wishes, units=units))
-        tell(checked.report, checked.place)
+        told: set[Diagnostic] = set()
+
+        def hear(report: Report, place: Place) -> None:
+            tell(Report(tuple(each for each in report if each not in told)), place)
+            told.update(report)
+
+        checked = build.check(parsed.plan, wishes, early=hear)
+        hear(checked.report, checked.place)
         if not checked.report.ok:
             print(f"{parsed.plan}: not published; the last good PDF stays.", flush=True)
             return
         print(f"{parsed.plan}: no errors; setting the pages", flush=True)
         published = build.publish(parsed.plan, wishes, out=parsed.out)
-        told = set(checked.report)
-        tell(Report(tuple(each for each in published.report if each not in told)), published.place)
+        hear(published.report, published.place)
         for edition in published.editions:
             print(f"{edition.path}  {edition.pages} pages, {edition.name}{'' if edition.touched else ', as it was'}", flush=True)
 

@@ -15,10 +15,12 @@ from pathlib import Path
 from typing import Any
 
 from compiler import build
-from compiler.preparing import prepare
+from compiler.preparing import forget, prepare
 
-PAUSE = 0.1
-"""Seconds between looks; a burst of saves is over when nothing changed between two of them."""
+LOOK = 0.05
+"""Seconds between looks."""
+BURST = 0.1
+"""A burst of saves is over when nothing changed for so many seconds."""
 
 Seen = dict[str, tuple[int, int, int]]
 
@@ -55,22 +57,24 @@ def watch(
     told: Callable[[str], None] = lambda text: None,
 ) -> None:
     """Do the work now and after each burst of changes, until interrupted (or for so many rounds). `told` hears which files changed."""
-    prepare()
+    prepare(workshop.plugins)
     before = look(folder, workshop)
     _apart(work)
     done = 1
     while rounds is None or done < rounds:
-        time.sleep(PAUSE)
+        time.sleep(LOOK)
         now = look(folder, workshop)
         if now == before:
             continue
         told(", ".join(sorted({Path(path).name for path, state in (now.items() ^ before.items())})))
         while True:
-            time.sleep(PAUSE)
+            time.sleep(BURST)
             later = look(folder, workshop)
             if later == now:
                 break
             now = later
+        if workshop.plugins and any(path.startswith(str(workshop.plugins)) for path, _ in now.items() ^ before.items()):
+            forget()
         before = now
         _apart(work)
         done += 1

@@ -12,7 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from compiler import watching
+from compiler import build, watching
+from compiler.build import working
 from tests.shop import ROOT, Small
 
 
@@ -40,7 +41,7 @@ def test_what_a_plan_is_made_from_is_watched(name: str, tmp_path: Path) -> None:
 def test_a_burst_of_saves_is_one_build(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Five saves within a moment; then one more."""
     shop = Small(tmp_path)
-    monkeypatch.setattr(watching, "prepare", lambda: None)
+    monkeypatch.setattr(watching, "prepare", lambda plugins: None)
     monkeypatch.setattr(watching, "_apart", lambda work: work())
     seen: list[str] = []
 
@@ -100,3 +101,15 @@ def test_an_error_is_told_and_the_last_good_pdf_stays(tmp_path: Path) -> None:
         process.wait(30)
         ear.join(10)
     assert not any("Traceback" in line for _, line in heard)
+
+
+def test_faults_of_the_notes_are_told_before_the_solids_are_looked_at(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """And again in the whole report, which holds everything."""
+    shop = Small(tmp_path)
+    shop.edit("notes.md", 'part("rail")', 'part("rial")')
+    order: list[str] = []
+    inspect = working._inspect
+    monkeypatch.setattr(working, "_inspect", lambda model: order.append("solids") or inspect(model))
+    checked = build.check(shop.plan, build.Wishes(), shop.workshop, early=lambda report, place: order.extend(each.code for each in report.errors))
+    assert ["unknown-part", "solids"] == order[:2]
+    assert "unknown-part" in [each.code for each in checked.report.errors]

@@ -7,6 +7,7 @@ since, is neither parsed nor built.
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
@@ -40,25 +41,36 @@ BUNDLED = Workshop()
 """Library, themes, plugins and store of the checkout."""
 
 
-def check(folder: Path, wishes: Wishes, workshop: Workshop = BUNDLED, around: Surroundings | None = None) -> Checked:
-    """Everything that is wrong with a plan, in all its editions; draws and writes nothing."""
+def check(
+    folder: Path, wishes: Wishes, workshop: Workshop = BUNDLED, around: Surroundings | None = None,
+    early: Callable[[Report, Place], None] = lambda report, place: None,
+) -> Checked:
+    """Everything that is wrong with a plan, in all its editions; draws and writes nothing.
+
+    `early` hears what the design and the notes have wrong before the solids are looked at.
+    """
     plan = read_plan(folder, around or surroundings(workshop))
     if plan.source is None or plan.library is None:
         return Checked(report=plan.report, place=Place(folder))
     account = _account(plan, "check")
     made_from = plan.all_ingredients(wishes)
-    report = plan.report + account.keep("judgement", made_from, lambda: _judged(plan, wishes, account), lambda found: plan.unchanged())
+    report = plan.report + account.keep("judgement", made_from, lambda: _judged(plan, wishes, account, early), lambda found: plan.unchanged())
     account.close()
     return Checked(report=report, place=plan.place(report))
 
 
-def _judged(plan: Plan, wishes: Wishes, account: Account) -> Report:
+def _judged(plan: Plan, wishes: Wishes, account: Account, early: Callable[[Report, Place], None]) -> Report:
     editions, report = editions_of(plan, wishes, every=True)
     for number, edition in enumerate(one_a_unit(editions)):
-        with unswept():
-            built = document_of(plan, edition, wishes, account, draw=False)
-        told = fresh(built.report, report)
-        report += labelled(told, edition.name) if number else told
+
+        def new(found: Report, report: Report = report, name: str = edition.name if number else "") -> Report:
+            told = fresh(found, report)
+            return labelled(told, name) if name else told
+
+        def tell(found: Report) -> None:
+            early(new(found), plan.place(found))
+
+        report += new(document_of(plan, edition, wishes, account, draw=False, tell=tell).report)
     return report
 
 

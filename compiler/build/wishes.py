@@ -25,6 +25,12 @@ ROOT = Path(__file__).resolve().parents[2]
 """The checkout: plans, themes, plugins and library live beside the compiler."""
 
 Progress = Callable[[str], None]
+Tell = Callable[[Report], None]
+"""Hears diagnostics while there is more to come; what it heard before may be among them."""
+
+
+def silent(report: Report) -> None:
+    """Nobody listens."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,7 +16,7 @@ from compiler.build.keeping import drawer, keeper
 from compiler.build.notes_of import notes_of
 from compiler.build.reading import Plan
 from compiler.build.surroundings import code, tools
-from compiler.build.wishes import Built, Wishes
+from compiler.build.wishes import Built, Tell, Wishes, silent
 from compiler.store.account import Account
 from compiler.store.watching import watch
 from compiler.values.contributions import LANDMARKS, Contributions
@@ -33,15 +33,15 @@ if TYPE_CHECKING:
     from compiler.values.library import Library as Handbook
 
 
-def document_of(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, draw: bool) -> Built:
-    """The document, from the store when nothing that it is made from has changed."""
+def document_of(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, draw: bool, tell: Tell = silent) -> Built:
+    """The document, from the store when nothing that it is made from has changed. `tell` hears what is found as soon as it is."""
     made_from = (*plan.all_ingredients(replace(wishes, theme=None, papers=(), sponsor=None, sample=False)), ("its edition", edition.name))
     name = f"{'document' if draw else 'judgement'} of {edition.name}"
-    return account.keep(name, made_from, lambda: _build(plan, edition, wishes, account, draw=draw), lambda built: plan.unchanged())
+    return account.keep(name, made_from, lambda: _build(plan, edition, wishes, account, draw=draw, tell=tell), lambda built: plan.unchanged())
 
 
 def model_of(
-    plan: Plan, edition: Edition, wishes: Wishes
+    plan: Plan, edition: Edition, wishes: Wishes, tell: Tell = silent
 ) -> tuple[Outcome[tuple[Model, Shop, Contributions]], Design | None]:
     """The model of one edition with the shop and the plugins that it was made with."""
     from compiler.plug.component_places import in_the_plan
@@ -66,6 +66,7 @@ def model_of(
     components = loaded.value.components if loaded.value else ()
     design = check_design(draft, plan.library, edition, components)
     report = shop.report + in_the_plan(design.report, components, draft) + loaded.report
+    tell(report)
     if design.value is None or shop.value is None or loaded.value is None:
         return Outcome(None, report), design.value
     shop_value = replace(shop.value, mark=plan.source.mark if plan.source else b"")
@@ -76,7 +77,7 @@ def model_of(
     return Outcome((model.value, shop_value, loaded.value), report), design.value
 
 
-def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, draw: bool) -> Built:
+def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, draw: bool, tell: Tell) -> Built:
     from compiler.plug.component_places import in_the_plan
     from compiler.stages.arrange import arrange, order
     from compiler.stages.choose import choose
@@ -86,13 +87,14 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
     from compiler.stages.inspect import besides, judge_views
     from compiler.stages.own_views import own_view
 
-    modelled, design = model_of(plan, edition, wishes)
+    modelled, design = model_of(plan, edition, wishes, tell)
     report = modelled.report
     if modelled.value is None or design is None:
         return Built(report=report)
     model, shop, contributions = modelled.value
     notes = notes_of(plan, model, design)
     report += notes.report
+    tell(report)
     weights = account.keep("weights", (*tools(), ("its parts", digest(model.parts))), lambda: _weigh(model))
     standing = digest((model.parts, model.pieces, model.joints, model.hardware, edition.units))
     inspected = account.keep("inspection", (*tools(), ("its solids", standing)), lambda: _inspect(model))
