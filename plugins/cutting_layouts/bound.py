@@ -18,6 +18,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
+import numpy as np
+
 from .layout import Bound
 from .packing import Bin, Block
 from .weights import Loads, loads, promising
@@ -147,24 +149,27 @@ def whole_stock(least: Fraction, bins: Sequence[Bin], counts: Sequence[int | Non
     limit = start + 2 * max(one.cost for one in bins)
     if limit > _MOST_COSTS:
         return start
-    most = [_most_for_money(bins, counts, need, limit) for need in needs]
-    return next((cost for cost in range(start, limit + 1) if all(has[cost] >= need.total for has, need in zip(most, needs, strict=True))), start)
+    enough = np.logical_and.reduce([_most_for_money(bins, counts, need, limit)[start:] >= ceil(need.total) for need in needs])
+    return start + int(np.argmax(enough)) if enough.any() else start
 
 
-def _most_for_money(bins: Sequence[Bin], counts: Sequence[int | None], need: Need, limit: int) -> list[int]:
-    """By sum of money, spent to the last coin: the most that whole bins have of what is needed; -1 where no bins cost just so much."""
-    most = [0] + [-1] * limit
+def _most_for_money(bins: Sequence[Bin], counts: Sequence[int | None], need: Need, limit: int) -> np.ndarray:
+    """By sum of money, spent to the last coin: the most that whole bins have of what is needed; -1 where no bins cost just so much.
+
+    A knapsack in whole numbers; many bins of a kind are taken by ones, twos, fours and so forth.
+    """
+    most = np.full(limit + 1, -1, dtype=np.int64)
+    most[0] = 0
     for size, one, count in zip(need.sizes, bins, counts, strict=True):
         if one.cost <= 0:
-            number = ceil(need.total / size) if count is None else count
-            most = [have if have < 0 else have + size * number for have in most]
-        elif count is None:
-            for cost in range(one.cost, limit + 1):
-                if most[cost - one.cost] >= 0:
-                    most[cost] = max(most[cost], most[cost - one.cost] + size)
-        else:
-            for _ in range(min(count, limit // one.cost)):
-                for cost in range(limit, one.cost - 1, -1):
-                    if most[cost - one.cost] >= 0:
-                        most[cost] = max(most[cost], most[cost - one.cost] + size)
+            most = np.where(most < 0, most, most + size * (ceil(need.total / size) if count is None else count))
+            continue
+        left, many = limit // one.cost if count is None else min(count, limit // one.cost), 1
+        while left > 0:
+            many = min(many, left)
+            left -= many
+            step = one.cost * many
+            offer = np.where(most[:-step] < 0, -1, most[:-step] + size * many)
+            most[step:] = np.maximum(most[step:], offer)
+            many *= 2
     return most

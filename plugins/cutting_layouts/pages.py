@@ -148,9 +148,9 @@ def _honest(answer: Answer) -> str:
     if layout.best_possible:
         return "best possible"
     if layout.sheet_count > layout.bound.sheets > 0:
-        return f"no fewer than {layout.bound.sheets}, by {layout.bound.reason}"
+        return f"no fewer than {layout.bound.sheets} can do"
     over = Fraction(layout.cost - layout.bound.cost, max(layout.bound.cost, 1))
-    return f"at most {float(over):.1%} dearer than the best".replace("%", " %")
+    return f"at most {max(float(over), 0.001):.1%} dearer than the best".replace("%", " %")
 
 
 def _patterns(answer: Answer, edition: Edition, shop: Shop) -> Iterator[PageBlock]:

@@ -82,6 +82,7 @@ def _bound(answer: Answer, reasons: Reasons) -> str:
         "area": "the parts have too much area for less",
         "large pieces": f"the large parts can't share a {one} in any better way",
         "lengths": "the lengths add up in no better way",
+        "all ways tried": "all ways of sawing them were tried",
     }
     reason = why.get(bound.reason, bound.reason)
     if layout.best_possible:

@@ -9,9 +9,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 
 from .choices import cheapest_choice, choices_of, started
 from .eject import Work, fill_one, place_all
+from .exact import cheapest_of_all
 from .layout import Bound
 from .packing import TREE_256, VALUES, Aim, Bin, First, Pattern, Tally, pack
 from .slices import plain, sliced
@@ -44,6 +46,12 @@ def cheapest(
     if not done(task, best, bound) and not task.is_linear:
         bound, rules = sliced(task.bins, task.counts, task.blocks, task.kerf, bound)
         bound = cheapest_choice(task, bound, best, rules)
+    if not done(task, best, bound) and not task.is_linear:
+        exact = cheapest_of_all(task)
+        if exact is not None:
+            best = min(best, exact, key=task.rank)
+            cost, sheets = task.rank(best)
+            bound = replace(bound, cost=cost, sheets=sheets, reason="all ways tried")
     later = work.left / 2
     for part in (Work(later), Work(later)):
         while not done(task, best, bound) and part.left > 0:
