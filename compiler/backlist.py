@@ -54,12 +54,16 @@ class Result:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Order:
-    """What is to be done with every plan: publish it, or only hold it against what is published (`dry`); `compare` makes its part of the report."""
+    """What is to be done with every plan: publish it, or only hold it against what is published (`dry`); `compare` makes its part of the report.
+
+    `pictured` are the pages of a plan that the report shows: it is held in memory.
+    """
 
     wishes: Wishes = Wishes()
     out: Path | None = None
     dry: bool = False
     compare: bool = False
+    pictured: int = 24
     workshop: Workshop = Workshop()
 
 
@@ -210,7 +214,8 @@ def _compared(folder: Path, order: Order, progress: Callable[[str], None]) -> tu
     target = order.out if order.out is not None else folder / "out"
     for each, content in zip(finished.sheets, finished.contents, strict=True) if report.ok else ():
         progress(f"{each.name}: comparing")
-        outcome = compared(f"{folder.name}, {each.name}", printed(target / f"{each.stem}.pdf"), Printed("the new edition", content, each.record))
+        outcome = compared(f"{folder.name}, {each.name}", printed(target / f"{each.stem}.pdf"), Printed("the new edition", content, each.record),
+                           order.pictured)
         report += outcome.report
         if outcome.value is not None:
             sections += section(outcome.value)

@@ -11,7 +11,7 @@ import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from compiler import build
 from compiler.base.report import Diagnostic, Findings, Report
@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from compiler.backlist import Order, Result
 
 MOST_SENTENCES = 12
+MOST_PICTURES = 480
+"""Pages that a report of many plans shows, before and after: some 15 MB."""
 
 
 def publish(parsed: argparse.Namespace, wishes: build.Wishes) -> int:
@@ -38,14 +40,15 @@ def publish(parsed: argparse.Namespace, wishes: build.Wishes) -> int:
     if not clashes.ok:
         return 1
     report = parsed.report or (Path("changes.html") if parsed.dry else None)
-    order = backlist.Order(wishes=wishes, out=parsed.out, dry=parsed.dry, compare=report is not None)
+    order = backlist.Order(wishes=wishes, out=parsed.out, dry=parsed.dry, compare=report is not None,
+                           pictured=max(4, min(24, MOST_PICTURES // len(folders))))
     if len(folders) == 1 and parsed.all is None:
         with progress(str(folders[0])) as at:
             results: tuple[Result, ...] = (backlist.one(folders[0], order, at),)
     else:
         with _table(len(folders)) as show:
             results = backlist.run(folders, order, workers=parsed.jobs or 0, show=show)
-    code = max(_one(result, order, parsed.verbose) for result in results)
+    code = max(_one(result, order, parsed.verbose, alone=len(results) == 1) for result in results)
     if len(results) > 1:
         _summary(results, order)
     if report is not None:
@@ -53,10 +56,10 @@ def publish(parsed: argparse.Namespace, wishes: build.Wishes) -> int:
     return code
 
 
-def _one(result: Result, order: Order, verbose: bool) -> int:
+def _one(result: Result, order: Order, verbose: bool, *, alone: bool) -> int:
     if result.told:
         print(result.told + "\n", file=sys.stderr, flush=True)
-    for edition in result.editions:
+    for edition in (each for each in result.editions if alone or each.touched):
         state = "would change" if order.dry and edition.touched else "as it was" if not edition.touched else ""
         print(f"{edition.path}  {edition.pages} pages, {edition.name}{', ' + state if state else ''}")
         for change in edition.changes:
@@ -112,21 +115,31 @@ def _table(number: int) -> Iterator[Callable[[Path, str], None]]:
         yield lambda folder, text: print(f"{folder}: {text}", file=sys.stderr) if text in ("done", "failed") else None
         return
     from rich.console import Console
-    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
+    from rich.progress import BarColumn, Progress, Task, TextColumn
+    from rich.text import Text
+
+    class Bar(BarColumn):
+        """Of all plans; one plan has none."""
+
+        def render(self, task: Task) -> Any:
+            return Text() if task.total is None else super().render(task)
 
     # Without a thread of its own: the plans' processes are forked from this one.
-    bar = Progress(TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), console=Console(stderr=True), auto_refresh=False, transient=True)
+    bar = Progress(TextColumn("{task.description}"), Bar(), console=Console(stderr=True), auto_refresh=False, transient=True)
     with bar:
-        whole = bar.add_task("plans", total=number)
-        at_work: dict[Path, int] = {}
+        whole = bar.add_task(f"0 of {number} plans", total=number)
+        at_work: dict[Path, Any] = {}
+        ended: list[str] = []
 
         def show(folder: Path, text: str) -> None:
             if text in ("done", "failed", "as it was"):
-                bar.advance(whole)
+                ended.append(text)
+                failed = ended.count("failed")
+                bar.update(whole, advance=1, description=f"{len(ended)} of {number} plans{f', {failed} failed' if failed else ''}")
                 if folder in at_work:
-                    bar.remove_task(at_work.pop(folder))  # type: ignore[arg-type]
+                    bar.remove_task(at_work.pop(folder))
             elif folder in at_work:
-                bar.update(at_work[folder], description=f"  {folder.name}: {text}")  # type: ignore[arg-type]
+                bar.update(at_work[folder], description=f"  {folder.name}: {text}")
             else:
                 at_work[folder] = bar.add_task(f"  {folder.name}: {text}", total=None)
             bar.refresh()

@@ -40,8 +40,8 @@ def printed(pdf: Path) -> Printed:
     return Printed(str(pdf), content(pdf), content(pdf.with_name(f"{pdf.stem}.edition.json")))
 
 
-def compared(plan: str, before: Printed, after: Printed) -> Outcome[PlanComparison]:
-    """Pages and lists of both. No value when one of them can't be read; without an old PDF everything is new."""
+def compared(plan: str, before: Printed, after: Printed, pictured: int = MOST_PICTURES) -> Outcome[PlanComparison]:
+    """Pages and lists of both, with pictures of so many pages. No value when one of them can't be read; without an old PDF everything is new."""
     found = Findings()
     old_record, new_record = _record(before, found), _record(after, found)
     if not found.report().ok:
@@ -55,7 +55,7 @@ def compared(plan: str, before: Printed, after: Printed) -> Outcome[PlanComparis
     if old_pages is None or new_pages is None or after.pdf is None or not found.report().ok:
         return Outcome(None, found.report())
     changes = compare_pages(old_pages, new_pages)
-    shown = sorted((each for each in changes if each.kind != "same"), key=lambda each: -each.how_much)[:MOST_PICTURES]
+    shown = sorted((each for each in changes if each.kind != "same"), key=lambda each: -each.how_much)[:pictured]
     return Outcome(
         PlanComparison(
             plan=plan,

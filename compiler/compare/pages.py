@@ -10,6 +10,7 @@ from __future__ import annotations
 import difflib
 import hashlib
 import re
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Literal
@@ -35,13 +36,17 @@ class PageRead:
 
 @dataclass(frozen=True, slots=True)
 class PageChange:
-    """What became of a page; numbers count from 1, None where there is no such page. `how_much` is 0 (same) to 1."""
+    """What became of a page; numbers count from 1, None where there is no such page. `how_much` is 0 (same) to 1.
+
+    `words` are (before, after) of what differs in its text, a side empty where nothing stood.
+    """
 
     kind: Kind
     before: int | None
     after: int | None
     what: tuple[What, ...] = ()
     how_much: float = 0.0
+    words: tuple[tuple[str, str], ...] = ()
 
 
 class UnreadablePdf(Exception):
@@ -93,9 +98,9 @@ def compare_pages(before: tuple[PageRead, ...], after: tuple[PageRead, ...]) -> 
         if old is None:
             changes.append(PageChange("added", None, new + 1, how_much=1.0))
             continue
-        what, how_much = _difference(before[old], page)
+        what, how_much, words = _difference(before[old], page)
         kind: Kind = "changed" if what else "same" if new in straight else "moved"
-        changes.append(PageChange(kind, old + 1, new + 1, what, how_much))
+        changes.append(PageChange(kind, old + 1, new + 1, what, how_much, words))
     changes.extend(PageChange("removed", number + 1, None, how_much=1.0) for number in gone)
     return tuple(changes)
 
@@ -144,22 +149,28 @@ def _rising(pairs: dict[int, int]) -> set[int]:
     return set(longest[-1]) if longest else set()
 
 
-def _difference(before: PageRead, after: PageRead) -> tuple[tuple[What, ...], float]:
+def _difference(before: PageRead, after: PageRead) -> tuple[tuple[What, ...], float, tuple[tuple[str, str], ...]]:
     what: list[What] = []
-    matcher = difflib.SequenceMatcher(None, before.words, after.words, autojunk=False)
+    words: tuple[tuple[str, str], ...] = ()
     how_much = 0.0
     if before.words != after.words:
+        matcher = difflib.SequenceMatcher(None, before.words, after.words, autojunk=False)
         how_much = 1 - matcher.ratio()
-        old = [_NUMBER.sub("0", word) for word in before.words]
-        new = [_NUMBER.sub("0", word) for word in after.words]
-        if old != new:
+        words = tuple((" ".join(before.words[a:b]), " ".join(after.words[c:d])) for tag, a, b, c, d in matcher.get_opcodes() if tag != "equal")
+        # Letters and sizes of a drawing that was drawn anew are read in another order; that is a change of the drawing.
+        drawn = before.lines != after.lines
+        if _differ([_NUMBER.sub("0", word) for word in before.words], [_NUMBER.sub("0", word) for word in after.words], drawn):
             what.append("text")
-        if _NUMBER.findall(" ".join(before.words)) != _NUMBER.findall(" ".join(after.words)):
+        if _differ(_NUMBER.findall(" ".join(before.words)), _NUMBER.findall(" ".join(after.words)), drawn):
             what.append("numbers")
     if before.lines != after.lines or (not what and before.picture != after.picture):
         what.append("drawings")
         how_much = max(how_much, 0.05)
-    return tuple(what), round(how_much, 4)
+    return tuple(what), round(how_much, 4), words
+
+
+def _differ(before: list[str], after: list[str], drawn: bool) -> bool:
+    return Counter(before) != Counter(after) if drawn else before != after
 
 
 def pictures(content: bytes, numbers: tuple[int, ...], dots_per_inch: int = DOTS_PER_INCH) -> dict[int, bytes]:

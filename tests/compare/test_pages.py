@@ -6,7 +6,8 @@ import pikepdf
 import pytest
 
 from compiler.compare.lists import compare_lists
-from compiler.compare.pages import UnreadablePdf, compare_pages, read_pages
+from compiler.compare.pages import PageChange, UnreadablePdf, compare_pages, read_pages
+from compiler.compare.report import PlanComparison, section
 
 
 def pdf(*pages: str) -> bytes:
@@ -60,6 +61,24 @@ def test_a_changed_word_is_a_changed_text() -> None:
 def test_a_changed_line_is_a_changed_drawing() -> None:
     """The words are the same."""
     assert [("changed", ("drawings",))] == kinds(pdf(SIDE + DRAWN), pdf(SIDE + DRAWN.replace("200 100", "200 140")))
+
+
+def test_letters_of_a_drawing_that_was_drawn_anew_are_no_changed_text() -> None:
+    """They are the same letters in another order, beside other lines; without a drawing the order is what the page says."""
+    swapped = text("Length 33 1/4 and width 11 1/4", "Cut the side to length", "Rabbet the back edge now")
+    assert [("changed", ("drawings",))] == kinds(pdf(SIDE + DRAWN), pdf(swapped + DRAWN.replace("200 100", "200 140")))
+    assert [("changed", ("text", "numbers"))] == kinds(pdf(SIDE), pdf(swapped.replace("33 1/4 and width 11 1/4", "11 1/4 and width 33 1/4")))
+
+
+def test_what_a_page_said_and_says_is_told() -> None:
+    """Word by word; in the report without what only moved and without fractions that fell apart."""
+    (change,) = compare_pages(read_pages(pdf(SIDE)), read_pages(pdf(SIDE.replace("33 1/4", "33 1/2").replace("Rabbet", "Groove"))))
+    assert (("1/4", "1/2"), ("Rabbet", "Groove")) == change.words
+    page = PageChange("changed", 1, 1, ("text",), 0.5, (*change.words, ("taper", ""), ("5 32", "3 16"), ("", "taper")))
+    shown = section(PlanComparison(plan="side", pages=(page,), before={}, after={}))
+    assert "<del>Rabbet</del> <ins>Groove</ins>" in shown
+    assert "taper" not in shown and "5 32" not in shown
+    assert "<li>page 1: text changed</li>" in shown
 
 
 def test_a_page_put_in_between_moves_nothing() -> None:
