@@ -157,13 +157,11 @@ def _patterns(answer: Answer, edition: Edition, shop: Shop) -> Iterator[PageBloc
     stock = answer.question.stock
     for number, sheet in enumerate(answer.layout.sheets, 1):
         yield Heading(content=(_title(stock.name, number, len(answer.layout.sheets), sheet),))
-        if any(cut.care is not Care.NONE for cut in sheet.cuts):
-            where = ", ".join(str(cut.number) for cut in sheet.cuts if cut.care is not Care.NONE)
-            yield Signal(
-                word="WARNING",
-                content=((f"A piece in cut {where} is too small to hold by hand. Use a push block and a stop, or saw it from a longer piece.",),),
-                source="29 CFR 1910.213",
-            )
+        small = [str(cut.number) for cut in sheet.cuts if cut.care is not Care.NONE]
+        if small:
+            where = f"cut {small[0]}" if len(small) == 1 else f"cuts {', '.join(small[:-1])} and {small[-1]}"
+            says = f"At {where} a piece is too small to hold by hand. Use a push block and a stop, or saw it from a longer piece."
+            yield Signal(word="WARNING", content=((says,),), source="29 CFR 1910.213")
         beside = len(sheet.cuts) <= BESIDE_MOST and not crowded(sheet, answer.question.unit, edition.show, BESIDE)
         cuts = _cuts(sheet, answer.question.unit, stock.name, number, halves=not beside)
         if beside:
