@@ -40,8 +40,9 @@ def make(
     cut_list: CutList | None,
     hardware: HardwareList | None,
     changes: tuple[str, ...] = (),
+    files: tuple[tuple[str, bytes], ...] = (),
 ) -> Record:
-    """The record of one edition. `changes` are those since the issue before."""
+    """The record of one edition. `changes` are those since the issue before, `files` what is written beside the PDF."""
     return {
         "format": FORMAT,
         "plan": model.plan.number,
@@ -57,6 +58,7 @@ def make(
         "letters": {row.letter: row.name for row in model.kinds},
         "lists": record_lists(cut_list, hardware, model, step),
         "changes": list(changes),
+        "files": {suffix: hashlib.sha256(content).hexdigest() for suffix, content in files},
     }
 
 

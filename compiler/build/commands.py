@@ -7,6 +7,7 @@ since, is neither parsed nor built.
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -31,7 +32,7 @@ from compiler.build.wishes import (
     Workshop,
 )
 from compiler.build.working import document_of
-from compiler.build.writing import write_files, write_issue, write_letters
+from compiler.build.writing import remove_files, write_files, write_issue, write_letters
 from compiler.compare.lists import RowChange, compare_lists
 from compiler.showing import Place, fresh, labelled
 from compiler.store.account import Account
@@ -247,10 +248,13 @@ def _changes(path: Path, now: bytes) -> tuple[RowChange, ...]:
 
 def _write(folder: Path, target: Path, finished: Finished, contents: tuple[bytes, ...], *, keep_issue: bool) -> Report:
     files: list[tuple[str, bytes]] = []
+    gone = tuple(name for each in finished.sheets for name in _no_longer_made(target, each))
     for each, content in zip(finished.sheets, contents, strict=True):
         files += [(f"{each.stem}.pdf", content), (f"{each.stem}.edition.json", each.record)]
         files += [(f"{each.stem}{suffix}", export) for suffix, export in each.exports]
     report = write_files(target, tuple(files))
+    if report.ok:
+        remove_files(target, gone)
     if report.ok and finished.letters is not None:
         report += write_letters(folder, finished.letters)
     if report.ok and keep_issue:
@@ -261,6 +265,18 @@ def _write(folder: Path, target: Path, finished: Finished, contents: tuple[bytes
             issues.append((record.file_of_issue(read["issue"], each.name), each.record))
         report += write_issue(folder, tuple(issues))
     return report
+
+
+def _no_longer_made(target: Path, each: Sheet) -> tuple[tuple[str, str], ...]:
+    """Files of the edition that stands there, by the digest they were written with, that this one doesn't have."""
+    try:
+        before = record.read((target / f"{each.stem}.edition.json").read_bytes())
+    except (OSError, record.NewerRecord):
+        return ()
+    made = {suffix for suffix, _ in each.exports}
+    files = before.get("files", {}) if before else {}
+    return tuple((f"{each.stem}{suffix}", str(was)) for suffix, was in sorted(files.items())
+                 if suffix not in made and re.fullmatch(r"\.[\w.-]+", suffix)) if isinstance(files, dict) else ()
 
 
 def _stem(plan: Plan, edition: Edition, editions: tuple[Edition, ...], wishes: Wishes) -> str:

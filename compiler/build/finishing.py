@@ -48,6 +48,10 @@ def sheet(
     if finished.value is None:
         return Outcome(None, report), clothes
     pdf = finished.value
+    exports, told = _files(built, clothes, account, reads)
+    report += told
+    if not told.ok:
+        return Outcome(None, report), clothes
     cut_list, hardware = built.lists
     written = record.write(
         record.make(
@@ -61,13 +65,36 @@ def sheet(
             cut_list=cut_list,
             hardware=hardware,
             changes=built.history.issues[-1].changes if built.history.issues else (),
+            files=exports,
         )
     )
     made = Sheet(
         stem=stem, name=edition.name, pages=pdf.page_count, pdf=hashlib.sha256(pdf.content).hexdigest(), kept=key_of(name, made_from),
-        record=written, exports=built.exports,
+        record=written, exports=exports,
     )
     return Outcome((made, pdf.content), report), clothes
+
+
+def _files(built: Built, theme: Theme, account: Account, reads: Ingredients) -> tuple[tuple[tuple[str, bytes], ...], Report]:
+    """The files beside the PDF; pages that a plugin drew are set in the theme's letters."""
+    from compiler.stages.dress import leaves_in
+    from compiler.stages.publish import publish
+
+    found: list[tuple[str, bytes]] = []
+    report = Report()
+    for suffix, value in built.exports:
+        if isinstance(value, bytes):
+            found.append((suffix, value))
+            continue
+        document = built.document
+        assert document is not None
+        pages = leaves_in(value, theme, author=document.shop, language=document.language, date=document.date)
+        made_from = (*tools(), ("its leaves", digest(value)), ("the plan's facts", digest((document.shop, document.language, document.date))), *reads)
+        made = account.keep(f"file {suffix}", made_from, lambda pages=pages: publish(pages), lambda outcome: outcome.value is not None)  # type: ignore[misc]
+        report += made.report
+        if made.value is not None:
+            found.append((suffix, made.value.content))
+    return tuple(found), report
 
 
 def _lay_out(built: Built, plan: Plan, edition: Edition, theme: Theme, account: Account) -> Outcome[Any]:

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
     from compiler.compare.lists import RowChange
-    from compiler.values.document import Document
+    from compiler.values.document import Document, Leaves
     from compiler.values.model import Model
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -112,7 +112,7 @@ class Built:
     model: Model | None = None
     step: Fraction | None = None
     lists: tuple[Any, Any] = (None, None)
-    exports: tuple[tuple[str, bytes], ...] = ()
+    exports: tuple[tuple[str, bytes | Leaves], ...] = ()
     history: History = History()
     theme: str = "standard"
     sample: tuple[tuple[str, Spot], ...] = ()

@@ -6,6 +6,7 @@ In: sheets with their PDFs, a folder. Out: files, and a report of what could not
 from __future__ import annotations
 
 import contextlib
+import hashlib
 import os
 from pathlib import Path
 
@@ -64,6 +65,15 @@ def _holds(path: Path, content: bytes) -> bool:
     with contextlib.suppress(OSError):
         return path.stat().st_size == len(content) and path.read_bytes() == content
     return False
+
+
+def remove_files(folder: Path, files: tuple[tuple[str, str], ...]) -> None:
+    """Remove files (name, digest of what was written) that nobody has changed since; any other stays."""
+    for name, was in files:
+        with contextlib.suppress(OSError):
+            path = folder / name
+            if hashlib.sha256(path.read_bytes()).hexdigest() == was:
+                path.unlink()
 
 
 def write_letters(folder: Path, text: str) -> Report:

@@ -71,8 +71,12 @@ def _judge(first: Plan, again: Plan, mine: tuple[str, ...], units: Units) -> Ite
         for path, value in _inside(section, f"section '{section.name}'"):
             yield from _value(path, value)
     for (suffix, raw), (_, other) in zip(one.exports, two.exports, strict=False):
-        if raw != other:
+        if digest(raw) != digest(other):
             yield f"export {suffix} differs from run to run"
+        if not isinstance(raw, bytes):
+            for path, value in _inside(raw, f"export {suffix}"):
+                yield from _value(path, value)
+            continue
         for word in (str(Path.home()), str(Path.cwd())):
             if word.encode() in raw and len(word) > 1:
                 yield f"export {suffix} names a folder of this machine"

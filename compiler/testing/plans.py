@@ -26,7 +26,7 @@ from compiler.stages.read import read_library
 from compiler.values.contributions import Contributions, Plugin
 from compiler.values.derived import Derived
 from compiler.values.design import Design
-from compiler.values.document import Block
+from compiler.values.document import Block, Leaves
 from compiler.values.guidance import Weights
 from compiler.values.history import History
 from compiler.values.library import Library
@@ -100,11 +100,11 @@ class Plan:
         raise AssertionError(f"no section {title}: {self._told()}")
 
     def export(self, suffix: str) -> bytes:
-        """A file beside the PDF."""
+        """A file beside the PDF; pages are set in the standard theme."""
         assert self.outcome.report.ok, self._told()
         for name, raw in self._derived.exports:
             if name == suffix:
-                return raw
+                return raw if isinstance(raw, bytes) else _in_standard_letters(raw)
         raise AssertionError(f"no export {suffix}: {self._told()}")
 
     @property
@@ -123,6 +123,17 @@ class Plan:
     def __repr__(self) -> str:
         """Short, as a failing test shows it."""
         return f"Plan({len(self.made.parts)} parts, {len(self.messages)} messages)" if self.made else f"Plan(not made: {self._told()})"
+
+
+def _in_standard_letters(leaves: Leaves) -> bytes:
+    from compiler.stages.dress import leaves_in, load_theme
+    from compiler.stages.publish import publish
+
+    theme = load_theme("standard", (BUNDLED.parent / "themes",)).value
+    assert theme is not None
+    made = publish(leaves_in(leaves, theme, author="A shop", language="en", date="2026-01-02"))
+    assert made.value is not None, made.report
+    return made.value.content
 
 
 def plan(text: str, *plugins: Plugin | ModuleType, units: Units = "inch", settings: str = "", notes: Notes | None = None,

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from compiler.base.report import Spot
-from compiler.values.document import Block, View
+from compiler.values.document import Block, Leaves, View
 from compiler.values.findings import Findings
 from compiler.values.guidance import Weights
 from compiler.values.history import History
@@ -73,12 +73,12 @@ class SectionTask[**Needs]:
 
 @dataclass(frozen=True, slots=True)
 class ExportTask[**Needs]:
-    """Makes the text or the bytes of one file beside the PDF: `<plan><suffix>`."""
+    """Makes the text, the bytes or the pages of one file beside the PDF: `<plan><suffix>`."""
 
-    run: Callable[Needs, str | bytes]
+    run: Callable[Needs, str | bytes | Leaves]
     suffix: str
 
-    def __call__(self, *needs: Needs.args, **more: Needs.kwargs) -> str | bytes:
+    def __call__(self, *needs: Needs.args, **more: Needs.kwargs) -> str | bytes | Leaves:
         """The file's content, as in a test."""
         return self.run(*needs, **more)
 
@@ -126,8 +126,8 @@ def section[**Needs](title: str, *, after: str, name: str = "",
     return lambda run: SectionTask(run, title, after, name or title.lower(), numbered)
 
 
-def export[**Needs](suffix: str) -> Callable[[Callable[Needs, str | bytes]], ExportTask[Needs]]:
-    """`@export(".csv")`: the function gives the file's content; when that is empty, no file is written."""
+def export[**Needs](suffix: str) -> Callable[[Callable[Needs, str | bytes | Leaves]], ExportTask[Needs]]:
+    """`@export(".csv")`: the function gives the file's content, or `Leaves` to be made a PDF; when that is empty, no file is written."""
     return lambda run: ExportTask(run, suffix)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from compiler.values.document import Section
+from compiler.values.document import Leaves, Section
 from compiler.values.findings import Hazard
 
 
@@ -13,13 +13,13 @@ class Derived:
     """Everything that plugins worked out of one model.
 
     `products` hold one value per task that succeeded, in the order of making (many-makers give a tuple).
-    `sections` pair each section with what it stands after. `exports` pair a suffix with a file's bytes.
+    `sections` pair each section with what it stands after. `exports` pair a suffix with a file's bytes, or with pages to be set in a theme.
     """
 
     products: tuple[object, ...] = ()
     sections: tuple[tuple[str, Section], ...] = ()
     hazards: tuple[Hazard, ...] = ()
-    exports: tuple[tuple[str, bytes], ...] = ()
+    exports: tuple[tuple[str, bytes | Leaves], ...] = ()
 
     def get[Product](self, kind: type[Product]) -> Product | None:
         """The product of a type; None when no task made it."""

@@ -54,12 +54,13 @@ class Pen:
         self._marks.append(Circle((float(x), float(y)), float(radius), role, fill))
 
     def letters(self, x: float, y: float, text: str, *, size: float = 2.5,
-                anchor: Literal["start", "middle", "end"] = "start", angle: float = 0.0) -> None:
+                anchor: Literal["start", "middle", "end"] = "start", angle: float = 0.0, width: float = 0.0,
+                weight: Literal["regular", "medium", "semibold"] = "medium") -> None:
         """One line of lettering on a baseline that begins (or is centred, or ends) at a point; `size` is the cap height.
 
-        Fractions (`3/4`, `35 1/16`) are stacked, as drawings letter them.
+        Letters of a theme that are wider than `width` are narrowed to it (0: as wide as they are). Fractions (`3/4`, `35 1/16`) are stacked, as drawings letter them.
         """
-        self._marks.append(Lettering((float(x), float(y)), _runs(text), float(size), anchor=anchor, angle=float(angle)))
+        self._marks.append(Lettering((float(x), float(y)), _runs(text), float(size), float(width), anchor, float(angle), weight))
 
     def number(self, x: float, y: float, text: str) -> None:
         """A number on a dark ground about a point: the order of cuts, of places."""

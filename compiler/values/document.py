@@ -258,6 +258,15 @@ class View:
     height: int = 0
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leaves:
+    """Pages that an export draws itself, each as large as the paper (wide, high): they become a PDF in the theme's own letters."""
+
+    title: str
+    paper: tuple[Length, Length]
+    pages: tuple[Drawing, ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Figure:
     """A drawing with its caption. `name` is what notes call it; `placing`: text (with the text), page (a page of its own),

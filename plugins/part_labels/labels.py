@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from compiler.api import Edition, Model, Part, Settings, ask, export, inch, mm
+from compiler.api import Edition, Leaves, Model, Part, Settings, ask, export, inch, mm
 
-from .sheets import Label, Sheet, pdf
+from .sheets import Label, Sheet, leaves
 
 SHEETS = {
     "letter": Sheet(paper=(inch("8 1/2"), inch(11)), across=3, down=10, label=(inch("2 5/8"), inch(1)), left=inch("3/16"), top=inch("1/2"),
@@ -36,12 +36,12 @@ class _Place:
 
 
 @export(".labels.pdf")
-def part_labels(model: Model, edition: Edition, settings: LabelSettings) -> bytes:
+def part_labels(model: Model, edition: Edition, settings: LabelSettings) -> bytes | Leaves:
     """Labels for all parts, kind by kind; nothing unless sheets are chosen."""
     if settings.sheet == "none":
         return b""
     sheet = SHEETS[settings.sheet]
-    return pdf(labels(model, edition), sheet, min(settings.first, sheet.across * sheet.down) - 1, f"Labels: {model.plan.title}")
+    return leaves(labels(model, edition), sheet, min(settings.first, sheet.across * sheet.down) - 1, f"Labels: {model.plan.title}")
 
 
 def labels(model: Model, edition: Edition) -> tuple[Label, ...]:

@@ -19,7 +19,7 @@ from compiler.stages.derive.settings import settings_of
 from compiler.stages.derive.words import foreign_words
 from compiler.values.contributions import GIVEN, LANDMARKS, Brought, Contributions, Need, SafetyRule
 from compiler.values.derived import Derived
-from compiler.values.document import Block, Section
+from compiler.values.document import Block, Leaves, Section
 from compiler.values.findings import Finding, Hazard
 from compiler.values.library import Library
 from compiler.values.model import Model
@@ -239,7 +239,7 @@ class _Run:
         return thing.after, Section(name=thing.name, title=thing.title, blocks=blocks, plugin=entry.author.plugin,
                                     numbered=thing.numbered)
 
-    def export(self, entry: Brought[Any]) -> tuple[str, bytes] | None:
+    def export(self, entry: Brought[Any]) -> tuple[str, bytes | Leaves] | None:
         try:
             inputs = self.inputs(entry)
         except _Missing:
@@ -248,10 +248,12 @@ class _Run:
         self.found.extend(outcome.report)
         if not outcome.report.ok:
             return None
+        if isinstance(outcome.value, Leaves):
+            return (entry.thing.suffix, outcome.value) if outcome.value.pages else None
         if isinstance(outcome.value, (str, bytes)):
             raw = outcome.value.encode() if isinstance(outcome.value, str) else outcome.value
             return (entry.thing.suffix, raw) if raw else None
-        self.found.error("plugin-stopped", f"{entry.name} gave a {type(outcome.value).__name__}; an export gives text or bytes",
+        self.found.error("plugin-stopped", f"{entry.name} gave a {type(outcome.value).__name__}; an export gives text, bytes or Leaves",
                          entry.at, plugin=entry.author.plugin)
         return None
 

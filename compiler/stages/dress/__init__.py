@@ -5,6 +5,7 @@ the layout: where a page's number belongs it leaves a mark, where a drawing belo
 """
 
 from compiler.stages.dress.dressing import dress
+from compiler.stages.dress.leaves import leaves_in
 from compiler.stages.dress.theme import load_theme
 
-__all__ = ["dress", "load_theme"]
+__all__ = ["dress", "leaves_in", "load_theme"]

@@ -62,3 +62,11 @@ def test_a_label_stays_in_its_place() -> None:
     page = pypdfium2.PdfDocument(made("sheet: letter").export(".labels.pdf"))[0].get_textpage()
     inside = page.get_text_bounded(left=0.1875 * 72, right=(0.1875 + 2.625) * 72, top=792 - 36, bottom=792 - 36 - 72)
     assert "left side" in inside and "plan 1" in inside and "right side" not in inside
+
+
+def test_its_letters_are_in_the_file() -> None:
+    """Every font is embedded (ISO 32000-1, 9.9), so that it prints alike everywhere; read by another library."""
+    with pikepdf.open(io.BytesIO(made("sheet: letter").export(".labels.pdf"))) as found:
+        fonts = [font for page in found.pages for font in page.Resources.Font.values()]
+        inside = [inner.FontDescriptor for font in fonts for inner in font.DescendantFonts]
+        assert fonts and all(any(key in descriptor for key in ("/FontFile", "/FontFile2", "/FontFile3")) for descriptor in inside)
