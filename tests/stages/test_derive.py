@@ -280,7 +280,7 @@ def test_a_section_behind_an_empty_one_stands_where_that_would_have_stood() -> N
     ('@section("T", after="steps")\ndef tips(model: Model) -> Blocks:\n    """It tips."""\n    yield "words"\n', "labels:3 tips yields a"
      " str; a section yields blocks: Paragraph(…), Table(…), Figure(…)"),
     ('@export(".csv")\ndef tips(model: Model) -> str:\n    """It tips."""\n    return 1\n', "labels:3 tips gave a int; an export gives"
-     " text or bytes"),
+     " text, bytes or Leaves"),
 ])
 def test_what_is_yielded_must_be_of_its_kind(code: str, expected: str, tmp_path: Path) -> None:
     """One message each."""
