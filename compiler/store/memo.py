@@ -14,6 +14,7 @@ import io
 import os
 import pickle
 import tempfile
+import zlib
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -21,10 +22,10 @@ from typing import Any
 VERSION = 1
 """The scheme of keys and files. Another version has a folder of its own: neither harms the other."""
 
-MOST_BYTES = 600_000_000
-"""Beyond this the entries that were used longest ago go."""
+MOST_BYTES = 1_000_000_000
+"""Beyond this the entries that were used longest ago go. A plan takes about one megabyte."""
 
-_HEAD = b"kerfolio kept value 1\n"
+_HEAD = b"kerfolio kept value 2\n"
 _PLAIN = {"builtins": {"frozenset", "complex", "bytearray", "range", "slice", "float"}, "fractions": {"Fraction"}}
 
 
@@ -73,7 +74,7 @@ class Store:
             self._drop(path)
             return None
         try:
-            value = _Reader(io.BytesIO(raw[size:]), self.own).load()
+            value = _Reader(io.BytesIO(zlib.decompress(raw[size:])), self.own).load()
         except Exception:  # whatever is wrong with an old file, the answer is to make the value again
             self._drop(path)
             return None
@@ -89,7 +90,7 @@ class Store:
         try:
             written = io.BytesIO()
             _Writer(written, protocol=5).dump(value)
-            body = written.getvalue()
+            body = zlib.compress(written.getvalue(), 1)
             path.parent.mkdir(parents=True, exist_ok=True)
             handle, name = tempfile.mkstemp(dir=path.parent, prefix=".part-")
             try:
