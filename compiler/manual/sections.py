@@ -213,6 +213,9 @@ def notes(views: Iterable[Brought[ViewTask[...]]] = ()) -> Section:
         two_columns("Inside braces", ("Written", "Prints"), tuple((code(text), says) for text, says in INSIDE)),
         two_columns("Words of views", ("Words", "Picture"), (*((code(text), tuple(_plain(says))) for text, says in VIEWS), *own)),
         Paragraph("A measurement that is typed by hand and is no size of the plan gets a warning, with the nearest size that is."),
+        Paragraph(("A photograph stands alone on its line: ", Code("![what it shows](photos/finished.jpg)"), ". A place that is still to be filled is marked ",
+                   Code("[fill: who is it for]"), " or left blank with three low lines or more, ", Code("____"), "; in design.yaml the mark stands in a comment. ",
+                   Code("kerfolio check"), " lists these places until they are gone; they are never printed.")),
     ))
 
 

@@ -123,3 +123,27 @@ def test_a_place_to_fill_is_told_and_never_printed() -> None:
     assert outcome.value is not None
     (paragraph,) = outcome.value.steps[0].content
     assert isinstance(paragraph, doc.Paragraph) and ("Glue it.",) == paragraph.content
+
+
+def test_places_to_fill_are_told_and_leave_no_trace() -> None:
+    """In a paragraph, alone, in a list, behind `Check:`, in fields and in headings; a blank of low lines is one too."""
+    text = (
+        "# Case\n:subtitle: A case. [fill: say more]\n\nFor ____ it is. [fill: for whom]\n\n[fill: a photo]\n\n# Build [fill: a name]\n"
+        "## Glue up [fill: which glue]\n:adds: side, shelf\n:video: [fill: its address]\n:tools: [fill: yours]\n\n"
+        "- [fill: how you hold it]\n- Glue it.\n\nCheck: [fill: what]\n\n1. [fill: one]\n"
+    )
+    outcome = read(text)
+    notes = outcome.value
+    assert notes is not None and outcome.report.ok
+    assert {"to-fill"} == {fault.code for fault in outcome.report}
+    places = sorted((fault.at.line or 0, fault.at.column or 0) for fault in outcome.report if fault.at)
+    assert [(2, 20), (4, 5), (4, 17), (6, 1), (8, 9), (9, 12), (11, 9), (12, 9), (14, 3), (17, 8), (19, 4)] == places
+    (step,) = notes.steps
+    assert ("A case.",) == notes.subtitle and ("Glue up", "Build", "", ()) == (step.key, step.group, step.video, step.tools)
+    assert (doc.Paragraph(content=("For it is.",)),) == notes.introduction
+    assert (doc.ItemList(items=((("Glue it.",),),), style="bullets"),) == step.content
+
+
+def test_a_word_with_low_lines_is_no_blank() -> None:
+    """`a___b` is a name of something."""
+    assert [] == faults(BUILD + "Save it as rail___2, `__`.\n")

@@ -7,7 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from compiler.language.yaml_tree import read_tree
+from compiler.stages.parse import parse
 from compiler.values.draft import Mapping, Scalar
+from compiler.values.source import Source, SourceFile
 
 
 @pytest.mark.parametrize("word", ["no", "y", "on", "12:30", "1_000", "012", "3/4", "2026-11-25", "~", "null", "0x10", "1e3", ".inf", "="])
@@ -75,3 +77,9 @@ def test_no_heap_of_marks_is_too_strange(text: str) -> None:
     """YAML's own marks, in any order."""
     outcome = read_tree("design.yaml", text)
     assert outcome.value is not None or not outcome.report.ok
+
+
+def test_places_to_fill_in_comments_are_told() -> None:
+    """At their line and column; in a value they are the author's own words."""
+    report = parse(Source(folder="x", files=(SourceFile("design.yaml", "sizes: {a: 1}  # [fill: yours]\nnote: '[fill: no]'\n", ""),))).report
+    assert [("to-fill", "To fill: yours.", 1, 18)] == [(one.code, one.says, one.at.line, one.at.column) for one in report if one.at]

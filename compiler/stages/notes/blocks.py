@@ -37,7 +37,8 @@ class Blocks:
             if token.type == "paragraph_open":
                 made.extend(self._paragraph(inner[0]))
             elif token.type in ("bullet_list_open", "ordered_list_open"):
-                made.append(self._item_list(inner, "numbers" if token.type[0] == "o" else "bullets"))
+                items = self._item_list(inner, "numbers" if token.type[0] == "o" else "bullets")
+                made.extend([items] if items.items else [])
             elif token.type == "heading_open":
                 made.append(doc.Heading(content=self.inline.inlines(inner[0], line_of(token)), level=3))
             elif token.type == "blockquote_open":
@@ -66,9 +67,12 @@ class Blocks:
             end = closing(tokens, at)
             inner = tokens[at + 1 : end]
             if inner and inner[0].type == "paragraph_open":
-                items.append((self.inline.inlines(inner[1], line_of(inner[0])), *self.blocks(inner[3:])))
+                words = self.inline.inlines(inner[1], line_of(inner[0]))
+                item = (*((words,) if _said(words) else ()), *self.blocks(inner[3:]))
             else:
-                items.append(tuple(self.blocks(inner)))
+                item = tuple(self.blocks(inner))
+            if item:
+                items.append(item)
             at = end + 1
         return doc.ItemList(items=tuple(items), style="numbers" if style == "numbers" else "bullets")
 
@@ -83,6 +87,8 @@ class Blocks:
                 yield taken.value
             return
         content = self.inline.inlines(token, line_of(token))
+        if not _said(content):
+            return
         first = content[0] if content else ""
         word, colon, rest = first.partition(":") if isinstance(first, str) else ("", "", "")
         if colon and word in SIGNALS:
@@ -93,6 +99,11 @@ class Blocks:
             yield doc.Note(title="Note", content=(doc.Paragraph(content=_trimmed(rest, content)),))
         else:
             yield doc.Paragraph(content=content)
+
+
+def _said(content: doc.Inlines) -> bool:
+    """Whether anything is left to print when places to fill are taken out; `Check:` alone says nothing."""
+    return any(not isinstance(item, str) or item.strip() for item in content) and content != ("Check:",) and content != ("Note:",)
 
 
 def _trimmed(rest: str, content: doc.Inlines) -> doc.Inlines:

@@ -16,6 +16,7 @@ from markdown_it.token import Token
 
 from compiler.base.measures import Angle, Length
 from compiler.base.report import Findings, Outcome, Spot
+from compiler.language.fills import without_fills
 from compiler.stages.notes.hand_typed import HandTyped
 from compiler.stages.notes.markdown import markdown
 from compiler.stages.notes.page import Page
@@ -28,7 +29,6 @@ Evaluate = Callable[[str, Spot], Outcome[Known]]
 _CALL = re.compile(
     r'(part|figure|table|step|section|joint|count)\s*\(\s*"([^"]*)"\s*(?:,\s*"([^"]*)"\s*)?\)\s*(?:\.\s*([a-z ]+))?$'
 )
-_FILL = re.compile(r"\s*\[fill: ?([^\]]*)\]")
 
 
 class Inline:
@@ -56,7 +56,7 @@ class Inline:
             if token.type == until:
                 return made, at
             if token.type == "text":
-                text = self._without_fills(token.content, line)
+                text = self.bare(token.content, line)
                 self.hand.judge(text, line)
                 made.append(text)
             elif token.type == "softbreak":
@@ -81,11 +81,12 @@ class Inline:
                 self.found.warning("photo-in-text", "A photo stands alone, with blank lines round it.", self.page.spot(line))
         return _joined(made), at
 
-    def _without_fills(self, text: str, line: int) -> str:
-        """The text without its `[fill: …]` marks: they are told to the author until they are gone, and never printed."""
-        for match in _FILL.finditer(text):
-            self.found.advice("to-fill", f"To fill: {match.group(1).strip()}.", self.page.find(match.group(), line))
-        return _FILL.sub("", text)
+    def bare(self, text: str, line: int) -> str:
+        """The text without its places to fill, which are told."""
+        bare, told = without_fills(text)
+        for mark, says in told:
+            self.found.advice("to-fill", says, self.page.find(mark, line))
+        return bare
 
     def _between_braces(self, raw: str, at: Spot) -> list[doc.Inline]:
         text = raw.strip()

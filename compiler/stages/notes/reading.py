@@ -14,6 +14,7 @@ from dataclasses import replace
 from markdown_it.token import Token
 
 from compiler.base.report import Findings, Outcome, Spot
+from compiler.language.fills import without_fills
 from compiler.stages.notes.blocks import Blocks, TakePhoto
 from compiler.stages.notes.inline import Evaluate, Inline
 from compiler.stages.notes.markdown import Head, chunks, markdown
@@ -61,7 +62,7 @@ class _Reader:
                     fields_of_title = fields
                 introduction += self.blocks.blocks(rest)
             elif head.level == 1:
-                group = head.inline.content
+                group = self.inline.bare(head.inline.content, head.line)
                 introduction_of_group = self.blocks.blocks(body)
                 if introduction_of_group:
                     self.found.warning(
@@ -95,7 +96,7 @@ class _Reader:
             elif (value == "metric") != (self.model.edition.units == "mm"):
                 return None
         step = NoteStep(
-            key=head.inline.content,
+            key=without_fills(head.inline.content)[0],
             title=self.inline.inlines(head.inline, head.line),
             content=self.blocks.blocks(rest),
             group=group,
@@ -163,8 +164,8 @@ class _Reader:
                 self.found.error("duplicate-key", f"`{name}` is written twice in this step.", key_at, "Remove one.")
             elif not value:
                 self.found.error("empty-field", f"`{name}` has no value.", key_at, "Write it behind the second colon.")
-            else:
-                found[name] = (value, at)
+            elif bare := self.inline.bare(value, first + number).strip() if name != "subtitle" else value:
+                found[name] = (bare, at)
         return found, body[3:]
 
     def _stray_fields(self, body: list[Token], allowed: tuple[str, ...]) -> None:
