@@ -50,7 +50,7 @@ def plan_in(home: Path, change: dict[str, tuple[str, str]] | None = None) -> Pat
     shutil.copy(ROOT / "projects" / "shop.yaml", home)
     for name in ("design.yaml", "notes.md"):
         path = folder / name
-        text = re.sub(r"\[fill:[^\]]*\]", "", path.read_text(encoding="utf-8"))
+        text = re.sub(r"(?m)^:video: \[fill:.*\n|\[fill:[^\]]*\]", "", path.read_text(encoding="utf-8"))
         for old, new in [(change or {}).get(name, ("", ""))]:
             assert old in text
             text = text.replace(old, new, 1)
