@@ -1,7 +1,7 @@
 """A sheet, board or length as it is taken to the saw: parts with letter and size, cuts with numbers, offcuts hatched.
 
 In: one pattern with the unit's length and the way sizes are shown. Out: a Drawing as wide as a page's text, to scale. Lettering is
-never smaller than 2.5 mm; a size that finds no room in its part stands in the list of cuts alone.
+never smaller than 2.5 mm; the sizes that find no room in their parts are told by `unsized`, for the caption.
 """
 
 from __future__ import annotations
@@ -12,8 +12,7 @@ from dataclasses import dataclass, field
 
 from compiler.api import Drawing, Length, Pen
 
-from .job import Way
-from .layout import Box, Cut, Is, Sheet
+from .layout import Box, Cut, Placement, Sheet
 
 WIDE, HIGH = 168.0, 118.0
 BESIDE = 96.0
@@ -49,6 +48,7 @@ class _Sheet:
     size: tuple[float, float]
     taken: list[Area] = field(default_factory=list)
     crowded: bool = False
+    sized: set[str] = field(default_factory=set)
 
     def at(self, x: int, y: int) -> tuple[float, float]:
         return (MARGIN + x * self.scale, MARGIN + y * self.scale)
@@ -83,6 +83,14 @@ def crowded(sheet: Sheet, unit: Length, show: Show, wide: float) -> bool:
     paper = _paper(sheet, sheet.width, wide)
     _board(paper, sheet, show, unit)
     return paper.crowded
+
+
+def unsized(sheet: Sheet, unit: Length, show: Show, wide: float) -> tuple[Placement, ...]:
+    """One of each part whose size finds no room in the drawing at this width."""
+    paper = _paper(sheet, sheet.width, wide)
+    _board(paper, sheet, show, unit)
+    first = {placement.piece: placement for placement in reversed(sheet.placements)}
+    return tuple(placement for name, placement in sorted(first.items()) if name not in paper.sized)
 
 
 def _paper(sheet: Sheet, breadth: int, wide: float) -> _Sheet:
@@ -167,6 +175,8 @@ def _label(paper: _Sheet, area: Area, letter: str, size: str, *, ground: bool = 
         else:
             paper.pen.letters(middle[0], middle[1] - CAP / 2, text, size=CAP, anchor="middle")
         paper.taken.append(box)
+        if text != letter:
+            paper.sized.add(letter)
         return True
     return False
 
@@ -236,13 +246,3 @@ def _hatch(area: Area, pitch: float) -> Iterator[tuple[tuple[float, float], tupl
         if high > low:
             yield (low, low - offset), (high, high - offset)
         offset += pitch
-
-
-def by_hand(cut: Cut) -> str:
-    """Which saw: a hand-guided one for what is too big for the table."""
-    return "guided saw" if cut.by_hand else "rip" if cut.runs is Way.ALONG else "crosscut"
-
-
-def frees(cut: Cut) -> str:
-    """What comes off at the fence, in words."""
-    return {Is.PART: cut.piece, Is.OFFCUT: "offcut, keep it", Is.WASTE: "waste", Is.TRIM: "factory edge", Is.STRIP: "strip"}[cut.frees]

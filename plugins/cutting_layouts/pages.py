@@ -31,9 +31,9 @@ from compiler.api import (
 )
 
 from .answers import Answer, CuttingLayouts, wood_in
-from .drawing import BESIDE, WIDE, Show, by_hand, crowded, draw, frees
-from .job import Stock
-from .layout import Care, Sheet
+from .drawing import BESIDE, WIDE, Show, crowded, draw, unsized
+from .job import Stock, Way
+from .layout import Care, Cut, Is, Sheet
 
 BESIDE_MOST = 24
 """Cuts whose list stands beside the sheet, where all numbers have room at that width; else it stands below, in two halves."""
@@ -187,8 +187,21 @@ def _figure(answer: Answer, sheet: Sheet, number: int, edition: Edition, wide: f
     if answer.question.kind != "length":
         size = _source(answer, next(one for one in answer.question.job.stocks if one.id == sheet.stock))
     used = f"; {float(sheet.used):.0%} used, {len(sheet.cuts)} cuts.".replace("%", " %")
+    if answer.question.kind != "length":
+        size, used = (*size, used, *_sizes(sheet, unit, show, wide)), ""
     alike = f"Saw {sheet.copies} alike. " if sheet.copies > 1 and answer.question.kind != "sheet" else ""
     return Figure((f"{alike}{stock.name[:1].upper()}{stock.name[1:]}, ", *size, used), picture, name=f"{stock.name} layout {number}")
+
+
+def _sizes(sheet: Sheet, unit: Length, show: Show, wide: float) -> Inlines:
+    """The parts whose size is not in the drawing."""
+    words: Inlines = ()
+    for placement in unsized(sheet, unit, show, wide):
+        long, broad = placement.box.length, placement.box.width
+        if placement.turned:
+            long, broad = broad, long
+        words = (*words, ", " if words else " ", f"{placement.piece} ", Dimensions((unit * broad, unit * long)))
+    return (*words, ".") if words else ()
 
 
 def _cuts(sheet: Sheet, unit: Length, name: str, number: int, *, halves: bool) -> Table:
@@ -197,7 +210,7 @@ def _cuts(sheet: Sheet, unit: Length, name: str, number: int, *, halves: bool) -
         Column(head="", kind="tick"), Column(head="Cut", kind="number"), Column(head="Saw"), Column(head="Fence", kind="dim"),
         Column(head="Comes off", kind="name"),
     )  # fmt: skip
-    rows: list[tuple[Any, ...]] = [(1, cut.number, by_hand(cut), unit * cut.setting, frees(cut)) for cut in sheet.cuts]
+    rows: list[tuple[Any, ...]] = [(1, cut.number, _saw(cut), unit * cut.setting, _comes_off(cut)) for cut in sheet.cuts]
     if halves:
         half = -(-len(rows) // 2)
         nothing: tuple[Any, ...] = (None,) * len(columns)
@@ -206,3 +219,13 @@ def _cuts(sheet: Sheet, unit: Length, name: str, number: int, *, halves: bool) -
     return Table(
         "Cuts", columns=columns, groups=(Group(title="", rows=tuple(rows)),), name=f"cuts {name} {number}", dense=True,
     )  # fmt: skip
+
+
+def _saw(cut: Cut) -> str:
+    """Which saw: a hand-guided one for what is too big for the table."""
+    return "guided saw" if cut.by_hand else "rip" if cut.runs is Way.ALONG else "crosscut"
+
+
+def _comes_off(cut: Cut) -> str:
+    """What comes off at the fence, in words."""
+    return {Is.PART: cut.piece, Is.OFFCUT: "offcut, keep it", Is.WASTE: "waste", Is.TRIM: "factory edge", Is.STRIP: "strip"}[cut.frees]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from compiler.api import Columns, Figure, Signal, Table
+from compiler.api import Columns, CutList, Dimensions, Figure, Signal, Table
 from compiler.testing import Plan, plan
 from compiler.values.document import Block
 from compiler.values.figure import Drawing, Lettering
@@ -78,3 +78,16 @@ def _rows(table: Table) -> list[tuple[object, ...]]:
     if len(table.columns) == 5:
         return list(rows)
     return [*(row[:5] for row in rows), *(row[5:] for row in rows if row[6] is not None)]
+
+
+def test_every_size_is_in_the_drawing_or_under_it() -> None:
+    """Of each part and offcut worth keeping, width by length: the block, 4 x 2 in, has no room for lettering at this scale."""
+    made = _made("2")
+    figure = next(block for block in _section(made) if isinstance(block, Figure))
+    assert isinstance(figure.drawing, Drawing)
+    written = " ".join("".join(str(run) for run in mark.runs) for mark in figure.drawing.marks if isinstance(mark, Lettering))
+    under = "".join(str(word) for word in figure.caption)
+    for row in made.make(CutList).rows:
+        name, sizes = row.letter, (row.width, row.length)
+        assert f"{name}  {' × '.join(made.model.edition.show(size) for size in sizes)}" in written or (f"{name} " in under and str(Dimensions(sizes)) in under)
+    assert "keep" in written
