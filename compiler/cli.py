@@ -11,7 +11,7 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NoReturn
 
 from compiler import __version__
 
@@ -61,8 +61,23 @@ def _failed(fault: Exception) -> int:
     return 1
 
 
+class _Words(argparse.ArgumentParser):
+    """Says what was probably meant by a word that is none of those it may be."""
+
+    def error(self, message: str) -> NoReturn:
+        import difflib
+        import re
+
+        wrong = re.search(r"invalid choice: '([^']*)' \(choose from (.*)\)", message)
+        if wrong is not None:
+            choices = re.findall(r"[\w-]+", wrong[2])
+            near = difflib.get_close_matches(wrong[1], choices, 1)
+            message = f"There is no `{wrong[1]}` here. " + (f"Did you mean {near[0]}?" if near else f"There are {', '.join(choices)}.")
+        self.exit(2, f"error: {message[:1].upper()}{message[1:]}\n  → {self.prog} --help says what may be written.\n")
+
+
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = _Words(
         prog="kerfolio", description="Makes a paginated plan from a furniture design and its build notes."
     )
     parser.add_argument("--version", action="version", version=f"kerfolio {__version__}")

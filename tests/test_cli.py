@@ -65,6 +65,13 @@ def test_a_mistyped_command_is_exit_2(words: list[str], capsys: pytest.CaptureFi
     assert said(capsys, *words)[0] == 2
 
 
+@pytest.mark.parametrize(("words", "near"), [(["pubish", "x"], "publish"), (["publish", "x", "--units", "inches"], "inch")])
+def test_a_mistyped_word_has_a_near_one(words: list[str], near: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """The word meant, and where to read on."""
+    _, out, err = said(capsys, *words)
+    assert "" == out and f"Did you mean {near}?" in err and "--help says what may be written" in err
+
+
 def test_an_unknown_theme_is_named_with_the_nearest_one(shop: Small, capsys: pytest.CaptureFixture[str]) -> None:
     """Nothing is written."""
     code, out, err = said(capsys, "publish", shop.plan, "--theme", "standart")
