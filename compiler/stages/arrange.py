@@ -319,7 +319,7 @@ class _Resolver:
                 {name for kind, name in self.numbers.known if kind == ref.kind and "-" not in name}
             )
             close = difflib.get_close_matches(ref.target, names, 1)
-            hint = f"{close[0]}?" if close else f"There are {', '.join(names[:12])}." if names else ""
+            hint = f"Did you mean {close[0]}?" if close else f"There are {', '.join(names[:12])}." if names else ""
             self.found.error(
                 "dangling-reference", f"There is no {ref.kind} called `{ref.target}`.", ref.at, hint
             )

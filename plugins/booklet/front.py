@@ -76,7 +76,9 @@ def at_a_glance(
         rows.append(("Finish", ", ".join(dict.fromkeys(finish.kind for finish in model.finishes))))
     rows.append(("Weight", f"about {weights.shown(model.edition.units)}"))
     if materials.cost is not None:
-        aside = "" if not materials.unpriced else ", without what has no price"
+        stock = {kind for kind, _ in STOCK} | {"tape"}
+        missing = [row.kind in stock for row in materials.rows if row.cost is None]
+        aside = "" if not missing else ", without what has no price" if any(missing) else ", hardware and finish apart"
         rows.append(("Materials", ("about ", Money(_whole(materials.cost), materials.currency, cents=False), aside)))
     picture = Figure("The finished piece", View("front left top", dimensions=False, width=62), name="at a glance")
     yield Columns(left=(Contents(),), right=(picture, Facts(rows=tuple(rows))))

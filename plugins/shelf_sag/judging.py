@@ -96,8 +96,9 @@ def sagging_shelf(model: Model, edition: Edition, loads: ShelfLoads, settings: S
         seen = row.sag > shelf.span / SEEN
         if not seen and (shelf.held or row.sag <= shelf.span / settings.span_over_sag):
             continue
-        says = (f"`{shelf.name}` bends about {length(row.sag, edition)} over {length(shelf.span, edition)} under {_load_words(settings, edition)};"
-                f" {length(shelf.span / settings.span_over_sag, edition)} is the most that stays unseen for years")
+        bends, most = length(row.sag, edition), length(shelf.span / settings.span_over_sag, edition)
+        says = f"`{shelf.name}` bends about {bends} over {length(shelf.span, edition)} under {_load_words(settings, edition)}; "
+        says += f"just less than {most} stays unseen for years" if bends == most else f"{most} is the most that stays unseen for years"
         hint = "Take thicker stock, glue a strip under its front edge, or put a support in the middle."
         yield (warning if seen else advice)(says, at=part, hint=hint)
 

@@ -59,7 +59,7 @@ def test_a_reference_to_nothing_is_an_error_with_the_nearest_name() -> None:
     at = Spot("notes.md", line=3, column=9)
     outcome = arranged(section("one", paragraph(doc.Ref("table", "cut lst", at=at)), doc.Table("Cut list", ("a",), (("b",),), name="cut list")))
     (fault,) = outcome.report.errors
-    assert ("dangling-reference", at, "cut list?") == (fault.code, fault.at, fault.hint)
+    assert ("dangling-reference", at, "Did you mean cut list?") == (fault.code, fault.at, fault.hint)
 
 
 def test_a_figure_may_be_called_by_any_name_of_its_part() -> None:

@@ -31,6 +31,10 @@ _CALL = re.compile(
 )
 
 
+UNCLOSED = (("{{", "}}"), ("{%", "%}"), ("[fill:", "]"))
+"""What would be printed as it was typed, and what it lacks."""
+
+
 class Inline:
     """Turns inline tokens into inline content, and reports what is wrong in them."""
 
@@ -86,6 +90,9 @@ class Inline:
         bare, told = without_fills(text)
         for mark, says in told:
             self.found.advice("to-fill", says, self.page.find(mark, line))
+        for mark, end in UNCLOSED:
+            if mark in bare:
+                self.found.error("not-closed", f"`{mark}` has no `{end}` behind it.", self.page.find(mark, line), f"Write {mark} … {end}.")
         return bare
 
     def _between_braces(self, raw: str, at: Spot) -> list[doc.Inline]:
@@ -185,7 +192,7 @@ class Inline:
             | {group for part in self.model.parts for group in part.assembly}
         )
         close = difflib.get_close_matches(name, words, 1)
-        self.found.error("unknown-part", f"There is no part called `{name}`.", at, f"{close[0]}?" if close else "")
+        self.found.error("unknown-part", f"There is no part called `{name}`.", at, f"Did you mean {close[0]}?" if close else "")
 
 
 def _joined(inlines: list[doc.Inline]) -> list[doc.Inline]:

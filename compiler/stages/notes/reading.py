@@ -158,7 +158,7 @@ class _Reader:
                     "unknown-field",
                     f"Unknown field `{name}`.",
                     key_at,
-                    f"{close[0]}" if close else f"The fields are {', '.join(allowed)}.",
+                    f"Did you mean {close[0]}?" if close else f"The fields are {', '.join(allowed)}.",
                 )
             elif name in found:
                 self.found.error("duplicate-key", f"`{name}` is written twice in this step.", key_at, "Remove one.")
