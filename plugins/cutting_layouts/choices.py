@@ -44,7 +44,7 @@ def choices_of(task: Task, bound: Bound, rank: tuple[int, int], rules: Rules) ->
             found.append((-spare, cost, counts))
     choices = [counts for _, _, counts in sorted(found)]
     if len(choices) <= _MOST_JUDGED:
-        choices = [counts for counts in choices if rules.hold_rows(counts)]
+        choices = [counts for counts in choices if rules.allow(counts)]
     return choices, all_seen
 
 

@@ -3,7 +3,7 @@
 In: bins with prices and counts, blocks, the kerf. Out: a `Bound` that is no lower than the one given, and what every choice of bins has to meet. Two reasonings, each along the grain
 and across it, and both by the linear relaxation of lengths (columns.py):
 
-- slices: a cut across a bin meets blocks whose widths, a kerf more each, add up to no more than the bin's width and a kerf. So the blocks'
+- slices: a line across a bin meets blocks whose widths, a kerf more each, add up to no more than the bin's width and a kerf. So the blocks'
   lengths need at least so much length of stock, wherever they lie. (The bar relaxation: Belov, Scheithauer and others; from memory.)
 - rows: blocks of which no two fit side by side lie one after another, as lengths in a bar do.
 """
@@ -35,32 +35,47 @@ class _Side:
 
     bins: tuple[tuple[int, int], ...]
     blocks: tuple[tuple[int, int, int], ...]
+    kerf: int
 
     @property
     def broadest(self) -> int:
         return max(broad for _, broad in self.bins)
 
+    @property
+    def row(self) -> tuple[int, ...]:
+        """How far the blocks reach of which no two fit side by side, a kerf more each, the farthest first."""
+        kerf, most = self.kerf, self.broadest + self.kerf
+        return tuple(sorted((reach + kerf for reach, broad, count in self.blocks if 2 * (broad + kerf) > most for _ in range(count)), reverse=True))
 
-@dataclass(frozen=True, slots=True)
+    @property
+    def items(self) -> tuple[tuple[Block, ...], tuple[int, ...]]:
+        """The blocks by breadth, as lengths of that breadth, with how far they reach together."""
+        gathered: dict[int, tuple[int, int]] = {}
+        for reach, broad, count in self.blocks:
+            number, total = gathered.get(broad, (0, 0))
+            gathered[broad] = (number + count, total + count * (reach + self.kerf))
+        found = sorted(gathered.items())
+        return tuple(Block(broad, 1, False, number) for broad, (number, _) in found), tuple(total for _, (_, total) in found)
+
+
 class Rules:
-    """What a choice of bins has to meet: needs by themselves, and along and across the grain the rows that go into it whole."""
+    """What a choice of bins has to meet: needs by themselves, and along and across the grain its rows and slices."""
 
-    needs: tuple[Need, ...]
-    rows: tuple[tuple[tuple[int, ...], tuple[int, ...]], ...] = ()
-    """By way: how far each kind of bin reaches, and how far each block of a row does, the farthest first; a kerf in both."""
+    def __init__(self, needs: tuple[Need, ...], sides: tuple[_Side, ...] = ()) -> None:
+        self.needs = needs
+        self._sides = sides
+        self._judged: dict[tuple[int, ...], bool] = {}
 
     def spare(self, choice: Sequence[int]) -> Fraction | None:
         """The area to spare with so many of each bin; None where some need is not met."""
         spare = [sum(size * count for size, count in zip(need.sizes, choice, strict=True)) - need.total for need in self.needs]
         return spare[0] if min(spare) >= 0 else None
 
-    def hold_rows(self, choice: Sequence[int]) -> bool:
-        """Whether the rows may go into so many of each bin."""
-        for sizes, row in self.rows:
-            rooms = sorted(size for size, count in zip(sizes, choice, strict=True) for _ in range(count))
-            if len(row) <= _MOST_IN_ROWS and _impossible(row, tuple(rooms)):
-                return False
-        return True
+    def allow(self, choice: tuple[int, ...]) -> bool:
+        """Whether rows and slices may go into so many of each bin."""
+        if choice not in self._judged:
+            self._judged[choice] = not any(_row_left_over(side, choice) or _overfull(side, choice) for side in self._sides)
+        return self._judged[choice]
 
 
 def plain(bins: Sequence[Bin], blocks: Sequence[Block], kerf: int) -> Rules:
@@ -71,58 +86,65 @@ def plain(bins: Sequence[Bin], blocks: Sequence[Block], kerf: int) -> Rules:
 def sliced(bins: Sequence[Bin], counts: Sequence[int | None], blocks: Sequence[Block], kerf: int, known: Bound) -> tuple[Bound, Rules]:
     """The bound, raised where slices or rows prove more, with the rules that every choice of bins has to meet."""
     locked = [block for block in blocks if block.count and (not block.turnable or block.length == block.width)]
-    along = _Side(tuple((one.length, one.width) for one in bins), tuple((one.length, one.width, one.count) for one in locked))
-    across = _Side(tuple((one.width, one.length) for one in bins), tuple((one.width, one.length, one.count) for one in locked))
+    along = _Side(tuple((one.length, one.width) for one in bins), tuple((one.length, one.width, one.count) for one in locked), kerf)
+    across = _Side(tuple((one.width, one.length) for one in bins), tuple((one.width, one.length, one.count) for one in locked), kerf)
     needs, price = [area_needed(bins, blocks, kerf)], Fraction(known.cost)
     sheets = known.sheets
     for side in (along, across):
         if len({broad for _, broad, _ in side.blocks}) <= _MOST_SIZES:
-            needs.append(_slices(side, kerf))
+            needs.append(_slices(side))
         if len({reach for reach, _, _ in side.blocks}) <= _MOST_SIZES:
-            price = max(price, _rows(side, bins, counts, kerf))
+            price = max(price, _rows(side, bins, counts))
     sheets = max(sheets, *(fewest_for(need, counts) for need in needs))
     if len(bins) == 1:
         sheets = max(sheets, ceil(price / max(bins[0].cost, 1)))
         price = max(price, Fraction(sheets * bins[0].cost))
     cost = whole_stock(price, bins, counts, needs)
-    rules = Rules(tuple(needs), tuple((tuple(reach + kerf for reach, _ in side.bins), _row(side, kerf)) for side in (along, across)))
+    rules = Rules(tuple(needs), (along, across))
     if cost <= known.cost and sheets <= known.sheets:
         return known, rules
     return replace(known, cost=max(cost, known.cost), sheets=sheets, reason="large pieces"), rules
 
 
-def _slices(side: _Side, kerf: int) -> Need:
+def _slices(side: _Side) -> Need:
     """How far all bins together have to reach."""
-    gathered: dict[int, tuple[int, int]] = {}
-    for reach, broad, count in side.blocks:
-        number, total = gathered.get(broad, (0, 0))
-        gathered[broad] = (number + count, total + count * (reach + kerf))
-    sizes = tuple(reach + kerf for reach, _ in side.bins)
-    if not gathered:
+    sizes = tuple(reach + side.kerf for reach, _ in side.bins)
+    items, demand = side.items
+    if not items:
         return Need(sizes, Fraction(0))
     bar = [Bin(side.broadest, 1)]
-    items = [Block(broad, 1, False, number) for broad, (number, _) in sorted(gathered.items())]
-    demand = [total for _, (_, total) in sorted(gathered.items())]
-    answer = Columns(bar, items, kerf).relaxed([None], demand)
-    return Need(sizes, Fraction(0) if answer is None else proven(answer, bar, [None], items, kerf, demand))
+    answer = Columns(bar, items, side.kerf).relaxed([None], demand)
+    return Need(sizes, Fraction(0) if answer is None else proven(answer, bar, [None], items, side.kerf, demand))
 
 
-def _rows(side: _Side, bins: Sequence[Bin], counts: Sequence[int | None], kerf: int) -> Fraction:
+def _overfull(side: _Side, choice: Sequence[int]) -> bool:
+    """Whether the slices surely need more than these bins: the least that they need besides, out of the broadest, is not nothing."""
+    items, demand = side.items
+    used = [(reach, broad, count) for (reach, broad), count in zip(side.bins, choice, strict=True) if count]
+    if not items or len(items) > _MOST_SIZES or all(broad == side.broadest for _, broad, _ in used):
+        return False
+    bars = [*(Bin(broad, 1, 0) for _, broad, _ in used), Bin(side.broadest, 1, 1)]
+    counts = [*((reach + side.kerf) * count for reach, _, count in used), None]
+    answer = Columns(bars, items, side.kerf).relaxed(counts, demand)
+    return answer is not None and proven(answer, bars, counts, items, side.kerf, demand) > 0
+
+
+def _rows(side: _Side, bins: Sequence[Bin], counts: Sequence[int | None]) -> Fraction:
     """What the blocks cost of which no two fit side by side."""
-    gathered = Counter(reach - kerf for reach in _row(side, kerf))
+    gathered = Counter(reach - side.kerf for reach in side.row)
     if not gathered:
         return Fraction(0)
     bars = [Bin(reach, 1, one.cost, one.count) for (reach, _), one in zip(side.bins, bins, strict=True)]
     items = [Block(reach, 1, False, count) for reach, count in sorted(gathered.items())]
     demand = [item.count for item in items]
-    answer = Columns(bars, items, kerf).relaxed(counts, demand)
-    return Fraction(0) if answer is None else proven(answer, bars, counts, items, kerf, demand)
+    answer = Columns(bars, items, side.kerf).relaxed(counts, demand)
+    return Fraction(0) if answer is None else proven(answer, bars, counts, items, side.kerf, demand)
 
 
-def _row(side: _Side, kerf: int) -> tuple[int, ...]:
-    """How far the blocks reach of which no two fit side by side, a kerf more each, the farthest first."""
-    found = [reach + kerf for reach, broad, count in side.blocks if 2 * (broad + kerf) > side.broadest + kerf for _ in range(count)]
-    return tuple(sorted(found, reverse=True))
+def _row_left_over(side: _Side, choice: Sequence[int]) -> bool:
+    """Whether some block of the row surely finds no room in these bins."""
+    rooms = sorted(reach + side.kerf for (reach, _), count in zip(side.bins, choice, strict=True) for _ in range(count))
+    return len(side.row) <= _MOST_IN_ROWS and _impossible(side.row, tuple(rooms))
 
 
 def _impossible(row: tuple[int, ...], rooms: tuple[int, ...]) -> bool:

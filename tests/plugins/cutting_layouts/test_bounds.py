@@ -81,7 +81,16 @@ def test_a_row_has_to_go_into_the_boards_whole() -> None:
     kinds, counts = [Bin(size, 10, size) for size in (120, 160, 195, 225)], [None] * 4
     blocks = [Block(90, 6, False, 2), Block(68, 6, False, 2)]
     _, rules = sliced(kinds, counts, blocks, 0, bound(kinds, counts, blocks, 0))
-    assert [False, False, True] == [rules.hold_rows(choice) for choice in ((1, 0, 1, 0), (1, 0, 0, 1), (0, 2, 0, 0))]
+    assert [False, False, True] == [rules.allow(choice) for choice in ((1, 0, 1, 0), (1, 0, 0, 1), (0, 2, 0, 0))]
+
+
+def test_each_choice_of_boards_is_held_against_its_own_widths() -> None:
+    """Two parts 5 wide and 40 long, and four 2 wide, of boards 4 and 6 wide and 50 long: two wide boards at least; beside a part 5 wide nothing
+    fits, so the narrow parts need room elsewhere: two abreast in a narrow board, three in a wide one (arithmetic)."""
+    kinds, counts, blocks = [Bin(50, 4, 30), Bin(50, 6, 50)], [None, None], [Block(40, 5, False, 2), Block(40, 2, False, 4)]
+    _, rules = sliced(kinds, counts, blocks, 0, bound(kinds, counts, blocks, 0))
+    assert [False, False, True, True] == [rules.allow(choice) for choice in ((6, 0), (3, 1), (2, 2), (0, 4))]
+    assert not rules.allow((0, 3)) and not rules.allow((1, 2))
 
 
 def test_the_relaxation_of_lengths_meets_the_proven_optimum() -> None:

@@ -54,6 +54,7 @@ def test_workshop_jobs_cost_what_the_best_known_plans_cost(solved: dict[str, tup
     for one, layout in solved.values():
         assert () == faults(one.job, layout), one.name
         assert layout.cost <= one.best, one.name
+    assert solved["ws03_wardrobe_mm"][1].best_possible
 
 
 def test_the_verifier_knows_what_cannot_be_sawn() -> None:
