@@ -48,16 +48,19 @@ def publish(parsed: argparse.Namespace, wishes: build.Wishes) -> int:
     else:
         with _table(len(folders)) as show:
             results = backlist.run(folders, order, workers=parsed.jobs or 0, show=show)
-    code = max(_one(result, order, parsed.verbose, alone=len(results) == 1) for result in results)
+    first_with: dict[str, Path] = {}
+    for result in results:
+        _one(result, order, parsed.verbose, alone=len(results) == 1, same_as=first_with.setdefault(result.told, result.folder))
     if len(results) > 1:
         _summary(results, order)
-    if report is not None:
-        code = max(code, _write_report(report, results))
-    return code
+    written = _write_report(report, results) if report is not None else 0
+    return max(written, *(0 if result.ok else 1 for result in results))
 
 
-def _one(result: Result, order: Order, verbose: bool, *, alone: bool) -> int:
-    if result.told:
+def _one(result: Result, order: Order, verbose: bool, *, alone: bool, same_as: Path) -> None:
+    """What is found and written of a plan. Of several plans one that stands as it was is only counted, and a fault that they share is told once."""
+    changed = alone or verbose or not result.ok or any(each.touched for each in result.editions)
+    if result.told and changed and same_as == result.folder:
         print(result.told + "\n", file=sys.stderr, flush=True)
     for edition in (each for each in result.editions if alone or each.touched):
         state = "would change" if order.dry and edition.touched else "as it was" if not edition.touched else ""
@@ -65,10 +68,10 @@ def _one(result: Result, order: Order, verbose: bool, *, alone: bool) -> int:
         for change in edition.changes:
             print(f"  CHANGED {change.sentence}")
     for line in result.account if verbose else ():
-        print(f"  {line}")
+        print(f"  {'' if alone else f'{result.folder.name}: '}{line}")
     if not result.ok:
-        print(f"{result.folder}: not published; what was there before is as it was.", file=sys.stderr)
-    return 0 if result.ok else 1
+        because = "" if same_as == result.folder else f" Because of the same as {same_as}."
+        print(f"{result.folder}: not published; what was there before is as it was.{because}", file=sys.stderr)
 
 
 def _summary(results: tuple[Result, ...], order: Order) -> None:

@@ -18,6 +18,7 @@ import pytest
 
 from compiler import build
 from compiler.backlist import Order, clashes, plans_in, run
+from compiler.cli import main
 from compiler.store.memo import VERSION, Store
 from tests.shop import ROOT, Small
 
@@ -181,6 +182,15 @@ def test_one_failing_plan_stops_no_other_and_keeps_its_pdf(tmp_path: Path) -> No
     assert {"rail-1": True, "rail-2": True, "wall-rail": False} == {name: result.ok for name, result in results.items()}
     assert before == shop.pdf
     assert "design.yaml" in results["wall-rail"].told
+
+
+def test_a_fault_that_all_plans_share_is_told_once(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A mistake in the shop's theme: one message, each plan named, exit 1."""
+    shop = back_list(tmp_path / "home", 3)
+    shop.edit("../themes/lean/theme.toml", "accent", "acent")
+    assert 1 == main(["publish", "--all", str(shop.plan.parent), "--jobs", "2"])
+    err = capsys.readouterr().err
+    assert (1, 3, 2) == (err.count("error:"), err.count("not published"), err.count(f"the same as {shop.plan.with_name('rail-1')}"))
 
 
 def test_a_dry_run_tells_what_would_change_and_replaces_nothing(tmp_path: Path) -> None:
