@@ -8,6 +8,7 @@ from __future__ import annotations
 import io
 import re
 import shutil
+from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 
@@ -19,7 +20,7 @@ from PIL import Image
 
 from compiler.build import Wishes, Workshop, make
 from compiler.build.wishes import Finished
-from tests.pages.printed import texts
+from tests.pages.printed import pages_of_letters, texts
 
 ROOT = Path(__file__).parents[2]
 FILM = "https://pinwheel-lane.example/films/box-3"
@@ -132,24 +133,79 @@ def test_an_unknown_sponsor_is_an_error_with_the_nearest_name(shop: Path) -> Non
     assert fault.hint == "Did you mean millrace?" and not finished.contents
 
 
-BAD: dict[str, tuple[dict[str, tuple[str, str]], str]] = {
-    "a photograph that is missing": ({"notes.md": ("## Glue the box\n", "## Glue the box\n:photo: photos/bix.jpg, The box\n")}, "no-photo"),
-    "a film without an address": ({"notes.md": ("## Glue the box\n", "## Glue the box\n:video: see my films\n")}, "bad-field"),
-    "notes of 2 MB": ({"notes.md": ("# Make the box\n", "# Make the box\n" + "Plane the oak and look at it. " * 70_000 + "\n")}, "too-large"),
-    "letters without a font": ({"notes.md": ("A dovetailed box", "Коробка, 木箱, صندوق")}, ""),
+def broken(home: Path) -> None:
+    """The first half of a photograph."""
+    (home / "keepsake-box/photos/box.jpg").write_bytes(photograph()[: len(photograph()) // 2])
+
+
+def huge(home: Path) -> None:
+    """132 megapixels of white: a small file, half a gigabyte when it is opened."""
+    Image.new("1", (12_000, 11_000), 1).save(home / "keepsake-box/photos/box.png")
+
+
+def wide(home: Path) -> None:
+    """A page of the plan's own, with a table of 14 columns of long words."""
+    folder = home / "keepsake-box/plugins/wide"
+    folder.mkdir(parents=True)
+    (folder / "__init__.py").write_text(
+        "'''A wide page.'''\n\nfrom compiler.api import Blocks, Model, Plugin, Table, hook, section\n\n\n"
+        "@section('Wide', after='cut list')\ndef wide(model: Model) -> Blocks:\n    '''A page.'''\n    yield Table('Wide', ('Head-of-a-column',) * 14, (('unbreakable',) * 14,))\n\n\n"
+        "@hook\ndef plugin() -> Plugin:\n    '''All.'''\n    return Plugin(contract=1, sections=(wide,))\n", encoding="utf-8")
+
+
+def bare_theme(home: Path) -> None:
+    """A theme without a parent, and without a template for steps."""
+    shutil.copytree(ROOT / "themes/standard", home / "themes/own")
+    (home / "themes/own/templates/step.html").unlink()
+    told = (home / "themes/own/theme.toml").read_text(encoding="utf-8")
+    (home / "themes/own/theme.toml").write_text(told.replace('name = "standard"', 'name = "own"'), encoding="utf-8")
+
+
+def nothing(home: Path) -> None:
+    """The plan as it is."""
+
+
+GLUE = "## Glue the box\n"
+BAD: dict[str, tuple[tuple[str, str], Callable[[Path], None], tuple[str, str, int | None]]] = {
+    "a photograph that is missing": ((GLUE, GLUE + ":photo: photos/bix.jpg, The box\n"), nothing, ("no-photo", "notes.md", 1)),
+    "a photograph that is broken": ((GLUE, GLUE + ":photo: photos/box.jpg, The box\n"), broken, ("photo-unreadable", "notes.md", 1)),
+    "a photograph of 132 megapixels": ((GLUE, GLUE + ":photo: photos/box.png, The box\n"), huge, ("photo-too-large", "notes.md", 1)),
+    "a film without an address": ((GLUE, GLUE + ":video: see my films\n"), nothing, ("bad-field", "notes.md", 1)),
+    "a part that is added twice": (("## Hang the lid and oil it\n", "## Hang the lid and oil it\n:adds: bottom\n"), nothing, ("added-twice", "notes.md", None)),
+    "a part that is never added": ((":adds: long wall, end wall, bottom\n", ":adds: long wall, end wall\n"), nothing, ("never-added", "design.yaml", None)),
+    "notes of 2 MB": (("# Make the box\n", "# Make the box\n" + "Plane the oak and look at it. " * 70_000 + "\n"), nothing, ("too-large", "notes.md", None)),
+    "letters without a font": (("A dovetailed box", "Коробка, 木箱, صندوق"), nothing, ("letter-without-font", "", None)),
+    "a theme without a template": (("A dovetailed box", "A dovetailed box"), bare_theme, ("theme-missing-block", "", None)),
 }
+"""What is changed in the notes, what besides, and the code, the file and the line (counted from the changed one) of the error."""
 
 
 @pytest.mark.parametrize("case", BAD)
 def test_bad_input_is_told_at_its_place(case: str, tmp_path: Path) -> None:
-    """An error or a warning, never a broken page."""
-    change, code = BAD[case]
-    finished = made(plan_in(tmp_path, change), Wishes())
-    codes = [one.code for one in finished.report.diagnostics]
-    if code:
-        assert code in codes and not finished.report.ok
-    else:
-        assert codes, codes
+    """An error, and no page."""
+    change, besides, (code, file, line) = BAD[case]
+    folder = plan_in(tmp_path, {"notes.md": change})
+    besides(tmp_path)
+    finished = made(folder, Wishes(theme="own" if besides is bare_theme else None))
+    fault = next((one for one in finished.report.errors if one.code == code), None)
+    assert fault is not None and not finished.report.ok, finished.report
+    if file:
+        assert fault.at is not None and fault.at.file == file
+    if line is not None:
+        text = (folder / "notes.md").read_text(encoding="utf-8")
+        assert fault.at is not None and fault.at.line == text[: text.index(change[1])].count("\n") + 1 + line
+
+
+def test_a_table_wider_than_the_page_is_a_warning_and_the_rest_is_whole(tmp_path: Path) -> None:
+    """Its name and page are told; every other page keeps its margins."""
+    folder = plan_in(tmp_path)
+    wide(tmp_path)
+    finished = made(folder, Wishes(trust=True))
+    (fault,) = [one for one in finished.report.diagnostics if one.code == "table-too-wide"]
+    assert re.match(r"The table wide on page \d+ is \d+ mm wider", fault.says) and finished.contents
+    told = int(re.findall(r"page (\d+)", fault.says)[0])
+    for number, (width, _, letters) in enumerate(pages_of_letters(finished.contents[0]), start=1):
+        assert number == told or all(letter.right <= width - 46.8 + 1 for letter in letters), number
 
 
 def test_a_name_of_two_hundred_letters_stays_on_its_cover(tmp_path: Path) -> None:

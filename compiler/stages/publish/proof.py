@@ -35,13 +35,15 @@ def unknown_letters(pages: Pages, found: Findings) -> None:
     widest = frozenset().union(*have.values())
     lettering = have.get(pages.pens.family, widest)
     for where, words, known in (("text", text, widest), ("lettering of a drawing", drawn, lettering)):
-        for letter in sorted(set(words) - _SKIP):
-            if ord(letter) not in known:
-                line = next(line for line in words.split("\n") if letter in line).strip()
-                at = line.find(letter)
-                found.error("letter-without-font", f"The theme's fonts have no “{letter}” (U+{ord(letter):04X}), which stands in the "
-                            f"{where}: “{line[max(0, at - 20):at + 20]}”",
-                            hint="Write it in other words, or give the theme a font that has it.")
+        missing = sorted((letter for letter in set(words) - _SKIP if ord(letter) not in known), key=words.index)
+        if missing:
+            letter, more = missing[0], len(missing) - 1
+            line = next(line for line in words.split("\n") if letter in line).strip()
+            at = line.find(letter)
+            others = f" and {more} other letters, such as {' '.join(missing[1:6])}; it" if more > 1 else f" and no “{missing[1]}”; the first" if more else ", which"
+            found.error("letter-without-font", f"The theme's fonts have no “{letter}” (U+{ord(letter):04X}){others} stands in the "
+                        f"{where}: “{line[max(0, at - 20):at + 20]}”",
+                        hint="Write it in other words, or give the theme a font that has it.")
 
 
 def proof(document: Any, found: Findings) -> None:
@@ -61,8 +63,10 @@ def proof(document: Any, found: Findings) -> None:
                 strip = inner
             elif tag == "figure" and name == "plate":
                 plate = inner
-        for over in wide.values():
-            found.warning("table-too-wide", f"A table on page {number} is {over / 96 * 25.4:.0f} mm wider than the page",
+        for element, over in wide.items():
+            called = (element.get("id") or "").removeprefix("table-").replace("-", " ")
+            which = f"The table {called}" if called else "A table"
+            found.warning("table-too-wide", f"{which} on page {number} is {over / 96 * 25.4:.0f} mm wider than the page",
                           hint="Give it fewer columns, or shorter words in them.")
         if strip is not None and plate is not None and plate.position_y + plate.margin_height() > strip.position_y + 1:
             over = (plate.position_y + plate.margin_height() - strip.position_y) / 96 * 25.4
