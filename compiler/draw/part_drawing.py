@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from itertools import pairwise
 
 from compiler.base.showing import Style, Units
@@ -15,6 +16,7 @@ from compiler.draw import dimensions, notes
 from compiler.draw.balloons import RADIUS
 from compiler.draw.bounds import Bounds, bounds
 from compiler.draw.dimensions import Dimension, Manner, Room, lay_out
+from compiler.draw.hole_table import draw_table, mark_holes
 from compiler.draw.lettering import LARGE, SMALL, letter, text_width
 from compiler.draw.notes import Note
 from compiler.draw.paint import Placing, paint
@@ -158,7 +160,11 @@ def _sheet(part: Part, turned: Sequence[_Turned], within: Blank, scale: float, s
         else:
             at = (0.0, reach[1] - BETWEEN - _depth_above(other) - own[3] * scale)
         _put(pen, room, other, within, scale, at, style, manner, None, count, below=direction != 0 and not above)
-    del main_box
+    for view in turned:
+        if view.view.holes:
+            reach = bounds(pen.marks)
+            assert reach is not None
+            draw_table(pen, view.view.holes, (main_box[0], reach[1] - BETWEEN), style)
     return pen
 
 
@@ -198,8 +204,24 @@ def _put(pen: Pen, room: Room, turned: _Turned, within: Blank, scale: float, at:
         # A note with one place to point at needs its way up free.
         ways = [(x - 1.5, y - 1.0, x + 3.5, high) for note in asked if len(note.targets) == 1 for x, y in note.targets]
         _face_marks(pen, room, part, turned, placing, (left, low, right, high), count, ways)
+    if turned.view.holes:
+        start = (within.low[turned.view.right], within.low[turned.view.up])
+
+        def paper(along: Fraction, across: Fraction) -> Point:
+            return placing.point(turned.point(float(start[0] + along), float(start[1] + across)))
+
+        mark_holes(pen, turned.view.holes, paper, scale, room.texts, _line_boxes(turned.seen, placing))
     notes.draw(pen, notes.lay_out((left, low, right, high), asked, room, below))
     return left, low, right, high
+
+
+def _line_boxes(seen: Seen, placing: Placing) -> list[Rect]:
+    """The boxes of a view's lines on paper, piece by piece."""
+    found: list[Rect] = []
+    for line in seen.lines:
+        for (ax, ay), (bx, by) in pairwise(placing.point(p) for p in line.points):
+            found.append((min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)))
+    return found
 
 
 def _side(ends: Sequence[tuple[float, tuple[float, float]]], axis: str, view: Rect) -> dimensions.SideName:
@@ -212,11 +234,7 @@ def _side(ends: Sequence[tuple[float, tuple[float, float]]], axis: str, view: Re
 def _face_marks(pen: Pen, room: Room, part: Part, turned: _Turned, placing: Placing, view: Rect, count: int,
                 ways: Sequence[Rect]) -> None:
     """The grain arrow and the part's letter, where the face is empty."""
-    busy: list[Rect] = []
-    for line in turned.seen.lines:
-        points = [placing.point(p) for p in line.points]
-        for (ax, ay), (bx, by) in pairwise(points):
-            busy.append((min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)))
+    busy = _line_boxes(turned.seen, placing)
     busy += [*room.texts, *room.lines, *room.thin, *ways]
     across, up = view[2] - view[0], view[3] - view[1]
     several = text_width(f"×{count}", SMALL) + 1.5 if count > 1 else 0.0

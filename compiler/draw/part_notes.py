@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
+from math import atan2, degrees
 
 import shapely
 
@@ -78,7 +80,7 @@ def _class_words(s: Shaping, count: int, within: Blank, side: Side, right: int, 
         radii = [joined("R ", size(r)) for r in s.radii[:2]]
         if s.axis == side[0]:
             if not radii:
-                return joined(s.called, many) if s.called not in ("cut", "") else ()
+                return joined(s.called, slope_of(s), many) if s.called not in ("cut", "") else ()
             return joined(s.called, " ", *(part for i, r in enumerate(radii) for part in ((", ", r) if i else (r,))), many)
         return joined(told_of(s, style), many)
     parts: list[Runs] = []
@@ -125,9 +127,19 @@ def told_of(s: Shaping, style: Style) -> Runs:
             parts += [" " if len(parts) == 1 else f", {name} ", size_runs(value, style)]
         elif isinstance(value, Angle):
             parts.append(f" {float(value):g}°")
+    if not any(isinstance(value, Angle) for _, value in s.told) and s.sort == "prism" and not s.edge:
+        parts.insert(1, slope_of(s))
     if s.lean and s.sort == "turned":
         parts.append(f" {s.lean:.3g}°")
     return joined(*parts)
+
+
+def slope_of(s: Shaping) -> str:
+    """The angle of a cut's one slanting edge to the nearest of the part's directions: ` 45°`; nothing when none or several slant."""
+    ring = (*s.outline, *s.outline[:1])
+    found = {round(degrees(atan2(min(abs(bx - ax), abs(by - ay)), max(abs(bx - ax), abs(by - ay)))), 1)
+             for (ax, ay), (bx, by) in pairwise(ring) if min(abs(bx - ax), abs(by - ay)) > 1e-6}
+    return f" {found.pop():g}°" if len(found) == 1 and not s.radii else ""
 
 
 def _points(s: Shaping, right: int, up: int) -> Iterable[FlatPoint]:

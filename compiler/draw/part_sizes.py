@@ -10,7 +10,7 @@ A view more only for workings that are open to its side.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -18,12 +18,14 @@ import shapely
 
 from compiler.base.measures import Length
 from compiler.base.showing import Style
+from compiler.draw.hole_table import IN_A_ROW, HoleRow, pitched, rows_of
 from compiler.draw.lettering import Runs, joined, size_runs
 from compiler.draw.part_notes import Words, notes_of, told_of
 from compiler.draw.workings import Blank, Shaping, Side, beyond, opens
 
-ROW = 3
 FEW = 6
+TABLE_FROM = 10
+"""So many sizes of holes on one view are read better in a table."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +48,7 @@ class PartView:
     up: int
     sizes: dict[Literal["x", "y"], tuple[Size, ...]] = field(default_factory=dict)
     notes: tuple[Words, ...] = ()
+    holes: tuple[HoleRow, ...] = ()
 
 
 def part_views(within: Blank, found: Sequence[Shaping], style: Style) -> tuple[PartView, ...]:
@@ -56,11 +59,14 @@ def part_views(within: Blank, found: Sequence[Shaping], style: Style) -> tuple[P
     views = []
     for side, members in sides:
         right, up = {2: (0, 1), 1: (0, 2), 0: (2, 1)}[side[0]]
+        listed = _listed(within, members, right, up, style)
+        members = [s for s in members if s not in listed]
         wanted: dict[Literal["x", "y"], tuple[Size, ...]] = {
             "x": _sizes(within, members, right, up, style, side == main or right == 2),
             "y": _sizes(within, members, up, right, style, side == main or up == 2),
         }
-        views.append(PartView(side, right, up, wanted, tuple(notes_of(within, members, side, right, up, style))))
+        told = tuple(notes_of(within, members, side, right, up, style))
+        views.append(PartView(side, right, up, wanted, told, rows_of(within, listed, right, up)))
     turned: dict[Runs, int] = {}
     for s in found:
         if s.sort == "turned":
@@ -70,8 +76,21 @@ def part_views(within: Blank, found: Sequence[Shaping], style: Style) -> tuple[P
         middle = float(within.low[1] + within.high[1]) / 2
         ends = tuple((float(within.low[0] + share * (within.high[0] - within.low[0])), middle) for share in (Fraction(1, 40), Fraction(39, 40)))
         notes = (*first.notes, *(Words(joined(words, f", {count} places" if count > 1 else ""), ends) for words, count in turned.items()))
-        views[0] = PartView(first.side, first.right, first.up, first.sizes, notes)
+        views[0] = replace(first, notes=notes)
     return tuple(views)
+
+
+def _listed(within: Blank, members: Sequence[Shaping], right: int, up: int, style: Style) -> list[Shaping]:
+    """The round holes of a view, when their places would take too many sizes; else none."""
+    holes = [s for s in members if s.sort == "hole" and s.op == "cut" and not s.edge and not beyond(s, within)]
+    needed = [0]
+
+    def count(*_: object, **__: object) -> None:
+        needed[0] += 1
+
+    for axis, other in ((right, up), (up, right)):
+        _holes(within, holes, axis, other, count, style)
+    return holes if needed[0] >= TABLE_FROM else []
 
 
 # ---- which views ---------------------------------------------------------------------------------------------
@@ -205,9 +224,9 @@ def _holes(within: Blank, holes: Sequence[Shaping], axis: int, other: int, add: 
             places.setdefault((hole.low[axis] + hole.high[axis]) / 2, []).append((hole.low[other] + hole.high[other]) / 2)
         rows = sorted(places)
         reach = {place: (min(at), max(at)) for place, at in places.items()}
-        for run in _pitched(rows):
+        for run in pitched(rows):
             first, last = run[0], run[-1]
-            if len(run) >= ROW:
+            if len(run) >= IN_A_ROW:
                 if low < first:
                     add(low, first, (span, reach[first]))
                 pitch = size_runs(Length(run[1] - run[0]), style)
@@ -218,23 +237,6 @@ def _holes(within: Blank, holes: Sequence[Shaping], axis: int, other: int, add: 
                     add(low, place, (span, reach[place]))
                 else:
                     add(place, high, (reach[place], span))
-
-
-def _pitched(rows: Sequence[Fraction]) -> list[list[Fraction]]:
-    """Places in runs of equal pitch, three at least; the others alone."""
-    runs: list[list[Fraction]] = []
-    i = 0
-    while i < len(rows):
-        j = i + 1
-        while j + 1 < len(rows) and rows[j + 1] - rows[j] == rows[i + 1] - rows[i]:
-            j += 1
-        if j - i + 1 >= ROW:
-            runs.append(list(rows[i:j + 1]))
-            i = j + 1
-        else:
-            runs.append([rows[i]])
-            i += 1
-    return runs
 
 
 def _corners(s: Shaping, within: Blank, axis: int, other: int) -> Iterable[tuple[Fraction, Fraction]]:

@@ -13,6 +13,7 @@ from compiler.api import (
     Part,
     Plugin,
     Prism,
+    Ref,
     View,
     hook,
     section,
@@ -42,17 +43,19 @@ def part_drawings(model: Model) -> Blocks:
             " the arrow runs with the grain. Parts that are not here are plain: cut them to the cut list.",
         )
     )
-    rooms = {part.name: _room(part) for _, part in drawn}
+    # Scales in inches are near each other; the next metric one is half as large: a third of a row would show little.
+    least = THIRD if model.edition.units == "inch" else HALF
+    rooms = {part.name: max(_room(part), least) for _, part in drawn}
     thirds = [name for name, room in rooms.items() if room == THIRD]
     profiles = tuple(_profile(names, part) for names, part in profiles_of(model))
     halves = sum(room == HALF for room in rooms.values()) + len(profiles)
     for name in thirds[: _larger(halves, len(thirds))]:
         rooms[name] = HALF
-    wide = tuple(_figure(kind, part, most) for most in (LARGE, LOW, WIDE) for kind, part in drawn if rooms[part.name] == most)
+    wide = tuple(_figure(model, kind, part, most) for most in (LARGE, LOW, WIDE) for kind, part in drawn if rooms[part.name] == most)
     if wide:
         yield Cells(figures=wide, across=1)
     for most in (HALF, THIRD):
-        figures = tuple(_figure(kind, part, most) for kind, part in drawn if rooms[part.name] == most)
+        figures = tuple(_figure(model, kind, part, most) for kind, part in drawn if rooms[part.name] == most)
         if most == HALF:
             figures = (*profiles, *figures)
         if figures:
@@ -69,10 +72,10 @@ def _profile(names: tuple[str, ...], part: Part) -> Figure:
     return Figure(f"Profile of the {' and '.join(names)}", view, name=f"{part.kind} profile", placing="cell")
 
 
-def _figure(kind: Kind, part: Part, most: tuple[int, int]) -> Figure:
+def _figure(model: Model, kind: Kind, part: Part, most: tuple[int, int]) -> Figure:
     placing: Literal["text", "cell"] = "text" if most[0] == WIDE[0] else "cell"
     view = View(f"part {part.name}", width=most[0], height=most[1])
-    return Figure(_caption(kind, part), view, name=kind.name, placing=placing)
+    return Figure(_caption(model, kind, part), view, name=kind.name, placing=placing)
 
 
 def _room(part: Part) -> tuple[int, int]:
@@ -87,13 +90,15 @@ def _room(part: Part) -> tuple[int, int]:
     return HALF if cuts or noted else THIRD
 
 
-def _caption(kind: Kind, part: Part) -> Inlines:
+def _caption(model: Model, kind: Kind, part: Part) -> Inlines:
     number = len(kind.parts)
     pieces = f", {number} pieces" if number > 1 else ""
     hands = " and ".join(f"{count} {hand}" for hand, count in kind.hands) if kind.hands else ""
     drawn = f"; drawn: the {part.hand} one" if kind.hands and part.hand else ""
     hands = f" ({hands}{drawn})" if hands else ""
-    return (f"{kind.letter} {kind.name}{pieces}{hands}, ", part.thickness, " thick")
+    profile = next((names for names, other in profiles_of(model) if kind.name in names), ())
+    shape: Inlines = ("; its profile is ", Ref("figure", f"{profile[0]} profile")) if profile else ()
+    return (f"{kind.letter} {kind.name}{pieces}{hands}, ", part.thickness, " thick", *shape)
 
 
 def profiles_of(model: Model) -> tuple[tuple[tuple[str, ...], Part], ...]:

@@ -18,6 +18,7 @@ from compiler.draw.workings import Blank, Shaping, beyond, blank, opens, shaping
 from compiler.values.figure import Lettering, StackedFraction
 from compiler.values.model import Model, Part
 from tests.draw.pieces import OAK, PLY, bookcase, box, cut, hole, part
+from tests.draw.plans import model
 
 STYLE = Style()
 CASE: Model = bookcase()
@@ -187,3 +188,42 @@ def test_an_exact_fraction_stands_on_a_bar() -> None:
     sizes = [size.runs for view in views(CASE.part("left side"))[2] for sizes in view.sizes.values() for size in sizes]
     assert ("11", StackedFraction("1", "4")) in sizes
     assert inch("11 1/4").inches == Fraction(45, 4)
+
+
+PLACES = (("2", "3", "1/4", "3/8"), ("5", "2", "1/4", "3/8"), ("7", "8", "1/4", "3/8"), ("21/2", "10", "3/8", "3/4"), ("13", "4", "3/8", "3/4"),
+          ("17", "9", "3/8", "1/2"), ("20", "5/2", "1/2", "3/4"))
+
+
+def panel(count: int, row: int = 0) -> Part:
+    """24 x 12 with so many single holes in its front, and a row of some at 1 in."""
+    single = tuple(hole("front", (x, 0, z), wide, deep) for x, z, wide, deep in PLACES[:count])
+    rows = tuple(hole("front", (9 + k, 0, 6), "1/4", "3/8") for k in range(row))
+    return part("panel", "panel", "A", OAK, box((0, 24), (0, "3/4"), (0, 12)), (*single, *rows), grain="across")
+
+
+def test_many_holes_are_listed_from_one_corner() -> None:
+    """Each single hole has its own row, five at one pitch share one; every place is that of the model, from the lower left corner."""
+    one = panel(7, 5)
+    (view,) = [view for view in views(one)[2] if view.holes]
+    found = {(row.at, row.diameter, row.depth, row.count, row.pitch) for row in view.holes}
+    quarter, deep = Fraction(1, 4), Fraction(3, 8)
+    expected = {((Fraction(x), Fraction(z)), Fraction(wide), None if down == "3/4" else Fraction(down), 1, Fraction(0)) for x, z, wide, down in PLACES}
+    assert found == expected | {((Fraction(9), Fraction(6)), quarter, deep, 5, Fraction(1))}
+    assert len({row.mark for row in view.holes}) == len(view.holes)
+    drawing = part_drawing.draw(one, width=168, height=82, style=STYLE, units="inch")
+    words = [mark.text for mark in drawing.marks if isinstance(mark, Lettering)]
+    assert {"from end", "from edge", "5 along, every 1"} <= set(words) and clashes(drawing) == ()
+    assert all(words.count(row.mark) == 2 for row in view.holes)
+
+
+def test_few_holes_keep_their_sizes() -> None:
+    """Two holes and a row are dimensioned where they are."""
+    assert not any(view.holes for view in views(panel(2, 5))[2])
+
+
+def test_a_slanting_cut_tells_its_angle() -> None:
+    """The bench's legs lose 3/4 in over 8 in: atan(0.75 / 8) = 5.36 degrees, by hand."""
+    plan = model("trestle-bench")
+    leg = plan.part(plan.kind("leg").parts[0])
+    drawing = part_drawing.draw(leg, width=168, height=82, style=STYLE, units="inch")
+    assert "taper 5.4°" in [mark.text for mark in drawing.marks if isinstance(mark, Lettering)]
