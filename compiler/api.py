@@ -65,6 +65,7 @@ from compiler.values.document import (
     Words,
     Write,
 )
+from compiler.values.drafting import DrawingSettings
 from compiler.values.figure import Drawing
 from compiler.values.findings import Findings, Hazard, advice, error, hazard, warning
 from compiler.values.guidance import Cautions, StepCautions, StepPictures, ToolList, ToolNeed, Weights
@@ -137,6 +138,7 @@ __all__ = [
     "CutRow",
     "Dimensions",
     "Drawing",
+    "DrawingSettings",
     "Edition",
     "Emphasis",
     "Facts",

@@ -17,10 +17,20 @@ Units = Literal["inch", "mm"]
 
 @dataclass(frozen=True, slots=True)
 class Style:
-    """How lengths are shown: `step` is the smallest fraction of an inch, or of a millimetre."""
+    """How lengths are shown: `step` is the smallest fraction of an inch, or of a millimetre. `both`: the other unit stands behind."""
 
     units: Units = "inch"
     step: Fraction = Fraction(1, 32)
+    both: bool = False
+
+    @property
+    def other(self) -> Style:
+        """The other unit as its own editions show it."""
+        return Style("mm", HALF_MM) if self.units == "inch" else Style()
+
+
+HALF_MM = Fraction(1, 2)
+"""The step of metric editions."""
 
 
 @dataclass(frozen=True, slots=True)

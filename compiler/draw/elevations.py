@@ -19,14 +19,13 @@ import shapely
 
 from compiler.base.measures import Length
 from compiler.base.showing import Style
-from compiler.draw import dimensions
+from compiler.draw import dimensions, projection
 from compiler.draw.bounds import Bounds, bounds
 from compiler.draw.dimensions import Dimension, Manner, Room, lay_out
 from compiler.draw.lettering import SMALL, letter, size_runs
 from compiler.draw.paint import Placing, paint
 from compiler.draw.pen import Pen
 from compiler.draw.places import Places, of_parts
-from compiler.draw.projection import third_angle, wide
 from compiler.draw.rectangles import meets
 from compiler.draw.scales import Scale, largest
 from compiler.draw.views import Camera, Seen, camera, look
@@ -177,11 +176,15 @@ def _reach(shapes: Sequence[shapely.Geometry], i: int, at: float) -> tuple[float
     return min(b[j] for b in every), max(b[j + 2] for b in every)
 
 
-def views_of(model: Model, solids: Solids) -> tuple[View, ...]:
-    """Front, right side and top with the sizes each shows: widths and heights in front, depths at the side."""
+def views_of(model: Model, solids: Solids, first_angle_views: bool = False) -> tuple[View, ...]:
+    """Front, side and top with the sizes each shows: widths and heights in front, depths at the side.
+
+    The side that stands on the right is the right one in third-angle projection, the left one in first-angle projection.
+    """
     known = {part.thickness.inches for part in model.parts}
     made = []
-    for words, title, shown in (("front", "FRONT", "xy"), ("right side", "RIGHT SIDE", "x"), ("top", "TOP", "")):
+    side = ("left side", "LEFT SIDE", "x") if first_angle_views else ("right side", "RIGHT SIDE", "x")
+    for words, title, shown in (("front", "FRONT", "xy"), side, ("top", "TOP", "")):
         view = camera(words)
         seen = look(solids, view)
         found: dict[AxisLetter, tuple[Interval, ...]] = {}
@@ -202,15 +205,15 @@ def places_of(model: Model, view: Camera, which: int) -> Places:
 
 
 def draw(model: Model, solids: Solids, *, width: float, height: float, style: Style, manner: Manner | None = None,
-         says: str = "") -> Drawing:
+         first_angle: bool = False, says: str = "") -> Drawing:
     """The sheet of views at the largest scale that fits `width` by `height`."""
     how = manner or Manner(ticks=True)
-    views = views_of(model, solids)
+    views = views_of(model, solids, first_angle)
     made: dict[Scale, tuple[Pen, Bounds]] = {}
 
     def attempt(scale: Scale) -> tuple[Pen, Bounds]:
         if scale not in made:
-            pen = _sheet(views, scale.mm_per_inch, style, how)
+            pen = _sheet(views, scale.mm_per_inch, style, how, first_angle)
             reach = bounds(pen.marks)
             assert reach is not None
             made[scale] = (pen, reach)
@@ -232,8 +235,8 @@ def draw(model: Model, solids: Solids, *, width: float, height: float, style: St
     return final.drawing(width, box_[3] - box_[1] + 1, says, scale=scale.words, shows=solids.names)
 
 
-def _sheet(views: Sequence[View], scale: float, style: Style, manner: Manner) -> Pen:
-    """Front at the origin, the side to its right on the same foot, the top above on the same left."""
+def _sheet(views: Sequence[View], scale: float, style: Style, manner: Manner, first: bool) -> Pen:
+    """Front at the origin, the side to its right on the same foot, the top above (in first-angle projection below) on the same left."""
     front, side, top = views
     pen, room = Pen(), Room()
     front_box = _put(pen, room, front, scale, (0.0, 0.0), style, manner)
@@ -242,23 +245,27 @@ def _sheet(views: Sequence[View], scale: float, style: Style, manner: Manner) ->
     if side.seen.bounds is not None:
         x = max(reach[2], front_box[2]) + BETWEEN + 4.0 - side.seen.bounds[0] * scale
         _put(pen, room, side, scale, (x, 0.0), style, manner)
-    if top.seen.bounds is not None:
+    if top.seen.bounds is not None and first:
+        under = min([front_box[1], *(rect[1] for rect in room.texts if rect[0] < front_box[2]),
+                     *(min(s[1], s[3]) for s in (*room.lines, *room.thin) if min(s[0], s[2]) < front_box[2])])
+        _put(pen, room, top, scale, (0.0, under - TITLE_OFF - SMALL - 6.0 - top.seen.bounds[3] * scale), style, manner)
+    elif top.seen.bounds is not None:
         above = max([front_box[3] + 10, *(rect[3] for rect in room.texts if rect[0] < front_box[2]),
                      *(max(s[1], s[3]) for s in (*room.lines, *room.thin) if min(s[0], s[2]) < front_box[2])])
         _put(pen, room, top, scale, (0.0, above + 6.0 - top.seen.bounds[1] * scale), style, manner)
-    _symbol(pen, room, front_box)
+    _symbol(pen, room, front_box, first)
     return pen
 
 
-def _symbol(pen: Pen, room: Room, front: Bounds) -> None:
-    """The sign of third-angle projection in the quarter of the sheet that no view takes: above the side view."""
+def _symbol(pen: Pen, room: Room, front: Bounds, first: bool) -> None:
+    """The sign of the projection in the quarter of the sheet that no view takes: above the side view, or below it."""
     reach = bounds(pen.marks)
     assert reach is not None
-    x, y = reach[2] - wide(SYMBOL), reach[3] - SYMBOL
-    place = (x - 2.0, y - 2.0, reach[2], reach[3])
+    x, y = reach[2] - projection.wide(SYMBOL), reach[1] if first else reach[3] - SYMBOL
+    place = (x - 2.0, y - 2.0, reach[2], y + SYMBOL + 2.0)
     taken = (*room.texts, *room.lines, *room.thin, *room.solid)
     if x > front[0] and not any(meets(place, other) for other in taken):
-        third_angle(pen, x, y, SYMBOL)
+        (projection.first_angle if first else projection.third_angle)(pen, x, y, SYMBOL)
 
 
 def _put(pen: Pen, room: Room, view: View, scale: float, at: tuple[float, float], style: Style, manner: Manner) -> Bounds:

@@ -14,7 +14,7 @@ from compiler.draw.balloons import RADIUS
 from compiler.draw.lettering import LARGE, SMALL, letter
 from compiler.draw.part_drawing import grain_arrow
 from compiler.draw.pen import Pen
-from compiler.draw.projection import third_angle
+from compiler.draw.projection import first_angle, third_angle
 from compiler.draw.woodsigns import sign
 from compiler.values.figure import Drawing, LineRole
 
@@ -26,18 +26,19 @@ GUTTER = 4.0
 Sample = Callable[[Pen, float, float], None]
 
 
-def draw(width: float = 168.0) -> Drawing:
-    """Two columns of samples with their meanings."""
+def draw(width: float = 168.0, first_angle_views: bool = False) -> Drawing:
+    """Two columns of samples with their meanings; the last tells the projection of this plan."""
     pen = Pen()
-    rows = (len(ENTRIES) + 1) // 2
+    entries = (*ENTRIES, FIRST if first_angle_views else THIRD)
+    rows = (len(entries) + 1) // 2
     height = rows * ROW
     column = (width - GUTTER) / 2
-    for index, (sample, words) in enumerate(ENTRIES):
+    for index, (sample, words) in enumerate(entries):
         x = (index // rows) * (column + GUTTER)
         y = height - (index % rows + 1) * ROW + (ROW - HIGH) / 2
         sample(pen, x + 1, y)
         pen.letter(letter((x + WIDE + 5, y + HIGH / 2 - SMALL / 2), words, weight="regular", role="note"))
-    return pen.drawing(width, height, "The key to the drawings: " + "; ".join(words for _, words in ENTRIES) + ".")
+    return pen.drawing(width, height, "The key to the drawings: " + "; ".join(words for _, words in entries) + ".")
 
 
 def _line(role: LineRole) -> Sample:
@@ -130,5 +131,7 @@ ENTRIES: tuple[tuple[Sample, str], ...] = (
     (_wood("along"), "solid wood cut along the grain"),
     (_wood("edge"), "plywood cut through its plies"),
     (_wood("face"), "board material in its plane"),
-    (lambda pen, x, y: third_angle(pen, x, y, 7.0), "third-angle projection: right side stands right"),
 )
+
+THIRD: tuple[Sample, str] = (lambda pen, x, y: third_angle(pen, x, y, 7.0), "third-angle projection: right side stands right")
+FIRST: tuple[Sample, str] = (lambda pen, x, y: first_angle(pen, x, y, 7.0), "first-angle projection: left side stands right")

@@ -9,7 +9,7 @@ A stacked fraction has its bar at half the cap height, numerals of 0.8 of the si
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import cos, radians, sin
 from typing import Literal
@@ -135,7 +135,9 @@ def box_of(lettering: Lettering) -> tuple[Point, Point, Point, Point]:
 
 
 def size_runs(length: Length, style: Style) -> Runs:
-    """A length as drawings letter it: whole number and stacked fraction, or a decimal."""
+    """A length as drawings letter it: whole number and stacked fraction, or a decimal; in both units, the other one in brackets."""
+    if style.both:
+        return joined(size_runs(length, replace(style, both=False)), " [", size_runs(length, style.other), "]")
     shown = show(length, style)
     if shown.units == "mm" or not shown.numerator:
         return (shown.text,)

@@ -63,7 +63,7 @@ def worth_drawing(part: Part) -> bool:
 
 
 def draw(part: Part, *, width: float, height: float, style: Style, units: Units, count: int = 1, manner: Manner | None = None,
-         says: str = "") -> Drawing:
+         first_angle: bool = False, says: str = "") -> Drawing:
     """The drawing at the largest scale that fits `width` by `height`, at most full size."""
     how = manner or Manner()
     lying = flat(part)
@@ -74,7 +74,7 @@ def draw(part: Part, *, width: float, height: float, style: Style, units: Units,
 
     def attempt(scale: Scale) -> tuple[Pen, Bounds]:
         if scale not in made:
-            pen = _sheet(part, turned, within, scale.mm_per_inch, style, how, count)
+            pen = _sheet(part, turned, within, scale.mm_per_inch, style, how, count, first_angle)
             reach = bounds(pen.marks)
             assert reach is not None
             made[scale] = (pen, reach)
@@ -139,7 +139,7 @@ def main_camera(part: Part) -> Camera:
     return Camera(_unit(thick, sign), _unit(length), _unit(wide, sign * hand))
 
 
-def _sheet(part: Part, turned: Sequence[_Turned], within: Blank, scale: float, style: Style, manner: Manner, count: int) -> Pen:
+def _sheet(part: Part, turned: Sequence[_Turned], within: Blank, scale: float, style: Style, manner: Manner, count: int, first: bool) -> Pen:
     pen, room = Pen(), Room()
     main = turned[0]
     main_box = _put(pen, room, main, within, scale, (0.0, 0.0), style, manner, part, count)
@@ -151,10 +151,12 @@ def _sheet(part: Part, turned: Sequence[_Turned], within: Blank, scale: float, s
             continue
         direction, sign = other.view.side
         # In the plan's sense the edge at the picture's top belongs above, wherever its axis runs.
-        above = direction == 1 and sign * main.up > 0
+        above = direction == 1 and (sign * main.up > 0) != first
         extra = 12.0 + (10.0 if other.view.sizes["y"] or other.view.sizes["x"] else 0.0)
-        if direction == 0:
-            at = (reach[2] + extra - min(own[0], own[2]) * scale, 0.0)
+        if direction == 0 and (sign > 0) != first:
+            at = (reach[2] + extra - own[0] * scale, 0.0)
+        elif direction == 0:
+            at = (reach[0] - extra - own[2] * scale, 0.0)
         elif above:
             at = (0.0, reach[3] + BETWEEN + _depth_below(other, manner) - own[1] * scale)
         else:

@@ -83,11 +83,11 @@ def _class_words(s: Shaping, count: int, within: Blank, side: Side, right: int, 
                 return joined(s.called, slope_of(s), many) if s.called not in ("cut", "") else ()
             return joined(s.called, " ", *(part for i, r in enumerate(radii) for part in ((", ", r) if i else (r,))), many)
         return joined(told_of(s, style), many)
-    parts: list[Runs] = []
+    parts: list[Fraction] = []
     for i in (right, up):
         full = s.low[i] <= within.box_low[i] and s.high[i] >= within.box_high[i]
         if not full:
-            parts.append(size(s.size(i)))
+            parts.append(s.size(i))
     if s.op == "grow":
         # A tongue as wide and as thick as its part is told by its length, which stands there as a size.
         way = next((i for i in range(3) if s.low[i] < within.box_low[i] or s.high[i] > within.box_high[i]), 0)
@@ -106,18 +106,11 @@ def _class_words(s: Shaping, count: int, within: Blank, side: Side, right: int, 
     depth_of = side[0]
     through = s.low[depth_of] <= within.box_low[depth_of] and s.high[depth_of] >= within.box_high[depth_of]
     listed: list[str | Runs] = []
-    for i, one in enumerate(sorted(parts, key=_value)):
-        listed += [" × ", one] if i else [one]
+    for i, one in enumerate(sorted(parts)):
+        listed += [" × ", size(one)] if i else [size(one)]
     end: Runs = ("",) if through else joined(" × ", size(s.size(depth_of)), " deep")
     askew = f", cut {s.lean:.3g}° askew" if s.lean else ""
     return joined(s.called, " ", *listed, end, askew, many)
-
-
-def _value(runs: Runs) -> float:
-    total = 0.0
-    for run in runs:
-        total += float(run.replace("−", "-") or 0) if isinstance(run, str) else int(run.numerator) / int(run.denominator)
-    return total
 
 
 def told_of(s: Shaping, style: Style) -> Runs:

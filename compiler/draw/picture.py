@@ -18,8 +18,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
-from fractions import Fraction
+from dataclasses import dataclass, replace
 
 from compiler.base.measures import Length
 from compiler.base.report import Findings, Outcome, Spot
@@ -74,7 +73,7 @@ class Request:
     @property
     def style(self) -> Style:
         """How lengths are shown."""
-        return style_of(self.model)
+        return replace(style_of(self.model), both=self.view.both_units)
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -87,7 +86,7 @@ class Request:
 
 def style_of(model: Model) -> Style:
     """The edition's way to show lengths: to 1/32 in, or to 1/2 mm."""
-    return Style() if model.edition.units == "inch" else Style(units="mm", step=Fraction(1, 2))
+    return Style() if model.edition.units == "inch" else Style().other
 
 
 def picture(view: View, model: Model, solids: Solids, at: Spot | None = None) -> Outcome[Drawing]:
@@ -102,8 +101,7 @@ def picture(view: View, model: Model, solids: Solids, at: Spot | None = None) ->
             found.error("no-such-part", f"“{dropped[0]}” is no part of this plan", at)
             return Outcome(None, found.report())
         kept = view.only or tuple(part.name for part in model.parts)
-        view = View(words, only=tuple(name for name in kept if name not in away), tinted=view.tinted, exploded=view.exploded,
-                    dimensions=view.dimensions, width=view.width, height=view.height)
+        view = replace(view, words=words, only=tuple(name for name in kept if name not in away))
         if not view.only:
             found.error("empty-view", "nothing is left to see in this view", at)
             return Outcome(None, found.report())
@@ -232,7 +230,7 @@ def _step(r: Request) -> Drawing | None:
 
 def _sizes(r: Request) -> Drawing | None:
     return elevations.draw(r.model, r.solids.only(r.names), width=r.width, height=r.high(PAGE_HIGH), style=r.style,
-                           says=_says(r, "Front, right side and top with sizes"))
+                           first_angle=r.view.first_angle, says=_says(r, "Front, side and top with sizes"))
 
 
 def _part_of(r: Request, name: str) -> Part:
@@ -246,7 +244,7 @@ def _part(r: Request) -> Drawing | None:
     part = _part_of(r, r.rest)
     count = len(r.model.kind(part.kind).parts)
     return part_drawing.draw(part, width=r.width, height=r.high(PAGE_HIGH * 0.7), style=r.style, units=r.model.edition.units, count=count,
-                             says=f"{part.kind.capitalize()}, {count} wanted: {_size(r, part.length)} long, {_size(r, part.width)} wide, "
+                             first_angle=r.view.first_angle, says=f"{part.kind.capitalize()}, {count} wanted: {_size(r, part.length)} long, {_size(r, part.width)} wide, "
                                   f"{_size(r, part.thickness)} thick, with all its workings.")
 
 
@@ -306,7 +304,7 @@ def _section(r: Request) -> Drawing | None:
 
 
 def _key(r: Request) -> Drawing | None:
-    return key.draw(r.width)
+    return key.draw(r.width, r.view.first_angle)
 
 
 _HANDS: dict[str, Callable[[Request], Drawing | None]] = {

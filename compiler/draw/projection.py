@@ -21,6 +21,18 @@ def third_angle(pen: Pen, x: float, y: float, high: float = HIGH) -> None:
     pen.line("centre", (x - 1.0, middle), (right + 1.5, middle))
 
 
+def first_angle(pen: Pen, x: float, y: float, high: float = HIGH) -> None:
+    """The symbol of first-angle projection (ISO 5456-2): the same cone, its circles on the side of its large end."""
+    r = high / 2
+    middle = y + r
+    left, right = x, x + 2 * r + 1
+    pen.line("outline", (left, middle - r / 2), (right, middle - r), (right, middle + r), (left, middle + r / 2), (left, middle - r / 2))
+    centre = (right + 3 + r, middle)
+    pen.circle(centre, r, "outline")
+    pen.circle(centre, r / 2, "outline")
+    pen.line("centre", (x - 1.0, middle), (centre[0] + r + 1.5, middle))
+
+
 def wide(high: float = HIGH) -> float:
     """How far the symbol reaches across."""
     return 2 * high + 5.5

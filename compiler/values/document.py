@@ -245,6 +245,7 @@ class View:
     page); `key` (lines and signs explained).
     `only` names the parts shown (none = all), `tinted` those set off; `width` and `height` are the most it may take, in mm of paper
     (0 = the text's width, and what suits such a drawing).
+    `both_units` letters the other unit in brackets behind each size; `first_angle` arranges neighbouring views so (else third angle).
     `compiler.draw.picture.picture(view, model, solids, at)` draws all of them.
     """
 
@@ -256,6 +257,8 @@ class View:
     dimensions: bool = True
     width: int = 0
     height: int = 0
+    both_units: bool = False
+    first_angle: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,6 +6,7 @@ In: the model, the notes, the lists. Out: blocks. Nothing is worked out here tha
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 
 from compiler.api import (
@@ -15,6 +16,7 @@ from compiler.api import (
     Cover,
     CutList,
     Dimensions,
+    DrawingSettings,
     Facts,
     Figure,
     Heading,
@@ -92,7 +94,7 @@ def at_a_glance(
 
 
 @section("How to read this plan", after="cover", name="how to read")
-def how_to_read(model: Model, shop: Shop, library: Library, cut_list: CutList) -> Blocks:
+def how_to_read(model: Model, shop: Shop, library: Library, cut_list: CutList, drawn: DrawingSettings) -> Blocks:
     """Units, letters, grain, sizes as sold and as they are, the order of cuts."""
     inch = model.edition.units == "inch"
     yield Paragraph(
@@ -151,7 +153,7 @@ def how_to_read(model: Model, shop: Shop, library: Library, cut_list: CutList) -
         ),
     )
     yield Heading(content=("On the drawings",))
-    yield KEY
+    yield replace(KEY, drawing=View("key", width=168, first_angle=drawn.first))
     yield ItemList(
         items=(
             ("A box stands for every piece: tick it off when it is cut.",),

@@ -5,6 +5,7 @@ from typing import Literal
 from compiler.api import (
     Blocks,
     Cells,
+    DrawingSettings,
     Figure,
     Inlines,
     Kind,
@@ -31,7 +32,7 @@ VIEWS = ("mortise", "tenon", "profile", "bevelled end", "level end")
 
 
 @section("Part drawings", after="sizes", name="part drawings")
-def part_drawings(model: Model) -> Blocks:
+def part_drawings(model: Model, drawing: DrawingSettings) -> Blocks:
     """Parts with much work on them across the page, then those with less, two and three to a row, each in the order of their letters."""
     drawn = [(kind, model.part(kind.parts[0])) for kind in model.kinds]
     drawn = [(kind, part) for kind, part in drawn if part.features]
@@ -51,11 +52,11 @@ def part_drawings(model: Model) -> Blocks:
     halves = sum(room == HALF for room in rooms.values()) + len(profiles)
     for name in thirds[: _larger(halves, len(thirds))]:
         rooms[name] = HALF
-    wide = tuple(_figure(model, kind, part, most) for most in (LARGE, LOW, WIDE) for kind, part in drawn if rooms[part.name] == most)
+    wide = tuple(_figure(model, kind, part, most, drawing) for most in (LARGE, LOW, WIDE) for kind, part in drawn if rooms[part.name] == most)
     if wide:
         yield Cells(figures=wide, across=1)
     for most in (HALF, THIRD):
-        figures = tuple(_figure(model, kind, part, most) for kind, part in drawn if rooms[part.name] == most)
+        figures = tuple(_figure(model, kind, part, most, drawing) for kind, part in drawn if rooms[part.name] == most)
         if most == HALF:
             figures = (*profiles, *figures)
         if figures:
@@ -72,9 +73,9 @@ def _profile(names: tuple[str, ...], part: Part) -> Figure:
     return Figure(f"Profile of the {' and '.join(names)}", view, name=f"{part.kind} profile", placing="cell")
 
 
-def _figure(model: Model, kind: Kind, part: Part, most: tuple[int, int]) -> Figure:
+def _figure(model: Model, kind: Kind, part: Part, most: tuple[int, int], drawing: DrawingSettings) -> Figure:
     placing: Literal["text", "cell"] = "text" if most[0] == WIDE[0] else "cell"
-    view = View(f"part {part.name}", width=most[0], height=most[1])
+    view = View(f"part {part.name}", width=most[0], height=most[1], both_units=drawing.both, first_angle=drawing.first)
     return Figure(_caption(model, kind, part), view, name=kind.name, placing=placing)
 
 

@@ -20,6 +20,7 @@ from compiler.stages.notes import read_notes
 from compiler.stages.parse import parse
 from compiler.stages.read import read, read_library
 from compiler.values.document import View
+from compiler.values.drafting import DrawingSettings
 from compiler.values.figure import Drawing
 from compiler.values.guidance import Cautions, ToolList
 from compiler.values.model import Model
@@ -32,6 +33,7 @@ from plugins.joint_details import joint_details
 from plugins.part_drawings import part_drawings
 from plugins.templates import templates
 
+USUAL = DrawingSettings(projection="third angle", dual_units="no")
 HOME = Path(__file__).resolve().parents[2]
 PLANS = tuple(sorted(folder.name for folder in (HOME / "projects").iterdir() if (folder / "design.yaml").exists()))
 
@@ -57,14 +59,15 @@ def solids(name: str) -> Solids:
     return build((*model(name).parts, *model(name).pieces), quality="coarse")
 
 
-def views(name: str) -> tuple[View, ...]:
+def views(name: str, drawn: DrawingSettings = USUAL) -> tuple[View, ...]:
     """Every view that the plan's sections ask for, each once."""
     plan = model(name)
     text = (HOME / "projects" / name / "notes.md").read_text(encoding="utf-8")
     notes = read_notes(text, "notes.md", plan, lambda *_: Outcome(inch(1)), lambda *_: Outcome(None)).value or Notes(title="")
     blocks: list[object] = [KEY, View("front right top", width=168), View("front left top", dimensions=False, width=72)]
-    for section in (exploded_pages, sizes, part_drawings, joint_details, templates):
+    for section in (exploded_pages, joint_details, templates):
         blocks += list(section(plan))
+    blocks += [*sizes(plan, drawn), *part_drawings(plan, drawn)]
     blocks += list(build_steps(plan, notes, Cautions(notice=""), ToolList()))
     blocks += [View(f"thumb {kind.name}") for kind in plan.kinds]
     return tuple(dict.fromkeys(view for block in blocks for view in _views(block)))
@@ -82,10 +85,10 @@ def _views(value: object) -> Iterator[View]:
 
 
 @cache
-def drawings(name: str) -> tuple[tuple[View, Drawing], ...]:
+def drawings(name: str, drawn: DrawingSettings = USUAL) -> tuple[tuple[View, Drawing], ...]:
     """Every drawing of a plan."""
     made = []
-    for view in views(name):
+    for view in views(name, drawn):
         outcome = picture(view, model(name), solids(name))
         assert outcome.value is not None, (view.words, [d.says for d in outcome.report])
         made.append((view, outcome.value))

@@ -13,6 +13,7 @@ from compiler.draw.exploded import spread
 from compiler.draw.joint_cuts import faced
 from compiler.draw.picture import closed_groups, style_of
 from compiler.draw.views import camera
+from compiler.values.drafting import DrawingSettings
 from compiler.values.figure import Lettering, Stroke
 from tests.draw.plans import PLANS, drawings, model, solids
 
@@ -97,3 +98,11 @@ def test_elevations_with_the_places_of_details_fill_their_figure() -> None:
             if view.words.startswith("details "):
                 ys = [y for mark in drawing.marks if isinstance(mark, Stroke) and mark.role.startswith("small-") for path in mark.paths for _, y in path]
                 assert max(ys) - min(ys) > 0.5 * drawing.height
+
+
+def test_both_units_and_first_angle_are_as_clean() -> None:
+    """The bench's sizes and part drawings with longer numbers and the other arrangement."""
+    for view, drawing in drawings("trestle-bench", DrawingSettings(projection="first angle", dual_units="yes")):
+        if view.both_units:
+            assert clashes(drawing) == (), view.words
+            assert drawing.width <= 483.6 / 72 * 25.4 and drawing.height <= 663 / 72 * 25.4

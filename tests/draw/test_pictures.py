@@ -215,3 +215,21 @@ def test_the_sheet_bears_the_sign_of_its_projection(case: Model, solids: Solids)
                 and abs(sum(y for _, y in path[:4]) / 4 - circles[0].centre[1]) < 1e-6)
     (left, top), (right, higher), *_ = cone
     assert left < right and abs(top - circles[0].centre[1]) < abs(higher - circles[0].centre[1])
+
+
+def test_first_angle_views_stand_where_they_are_projected_to(case: Model, solids: Solids) -> None:
+    """ISO 128-3, ISO 5456-2: the view from the left stands right of the front, the view from above below it; the circles of the sign
+    stand right of the cone."""
+    drawing = drawn(View("sizes", first_angle=True), case, solids)
+    texts = {mark.text: mark.at for mark in drawing.marks if isinstance(mark, Lettering)}
+    assert texts["LEFT SIDE"][0] > texts["FRONT"][0] and texts["TOP"][1] < texts["FRONT"][1] and "RIGHT SIDE" not in texts
+    large, small = [mark for mark in drawing.marks if isinstance(mark, Circle) and mark.role == "outline"]
+    cone = [path for mark in drawing.marks if isinstance(mark, Stroke) and mark.role == "outline" for path in mark.paths
+            if len(path) == 5 and max(x for x, _ in path) < large.centre[0] and abs(sum(y for _, y in path[:4]) / 4 - large.centre[1]) < 1e-6]
+    assert large.centre == small.centre and len(cone) == 1 and clashes(drawing) == ()
+
+
+def test_both_units_stand_on_a_size(case: Model, solids: Solids) -> None:
+    """37 1/2 in is 952.5 mm (37.5 x 25.4, by hand); ASME Y14.5 puts the second unit in brackets behind the first."""
+    words = [mark.text for mark in drawn(View("sizes", both_units=True), case, solids).marks if isinstance(mark, Lettering) and mark.role == "dimension"]
+    assert "37 1/2 [952.5]" in words and all("[" in text for text in words)

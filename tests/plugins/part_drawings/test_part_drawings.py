@@ -3,6 +3,7 @@
 from compiler.values.document import Block, Cells, Figure, Paragraph
 from plugins.part_drawings import part_drawings
 from tests.draw.pieces import bookcase, model_of
+from tests.draw.plans import USUAL
 
 
 def figures(blocks: list[Block]) -> list[Figure]:
@@ -12,20 +13,20 @@ def figures(blocks: list[Block]) -> list[Figure]:
 
 def test_each_kind_with_workings_is_drawn_once() -> None:
     """Back and top are plain boxes and have no drawing."""
-    names = [figure.name for figure in figures(list(part_drawings(bookcase())))]
+    names = [figure.name for figure in figures(list(part_drawings(bookcase(), USUAL)))]
     assert sorted(names) == ["bottom", "bottom rail", "shelf", "side", "stile", "top rail"]
 
 
 def test_the_caption_tells_letter_number_and_thickness() -> None:
     """What the cut list says of it."""
-    first = figures(list(part_drawings(bookcase())))[0]
+    first = figures(list(part_drawings(bookcase(), USUAL)))[0]
     assert first.caption[0] == "A side, 2 pieces, "
     assert bookcase().part("left side").thickness in first.caption
 
 
 def test_parts_without_notes_stand_two_to_a_row() -> None:
     """Bottom and shelf have tongues only."""
-    cells = [block for block in part_drawings(bookcase()) if isinstance(block, Cells) and block.across > 1]
+    cells = [block for block in part_drawings(bookcase(), USUAL) if isinstance(block, Cells) and block.across > 1]
     assert {"bottom", "shelf"} <= {figure.name for figure in cells[0].figures}
 
 
@@ -33,5 +34,5 @@ def test_a_piece_of_plain_boxes_has_no_section() -> None:
     """Nothing is yielded."""
     case = bookcase()
     plain_parts = tuple(part for part in case.parts if not part.features)
-    assert list(part_drawings(model_of("Plain", plain_parts, ()))) == []
-    assert isinstance(next(iter(part_drawings(case))), Paragraph)
+    assert list(part_drawings(model_of("Plain", plain_parts, ()), USUAL)) == []
+    assert isinstance(next(iter(part_drawings(case, USUAL))), Paragraph)
