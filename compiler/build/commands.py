@@ -55,7 +55,8 @@ def check(
         return Checked(report=plan.report, place=Place(folder))
     account = _account(plan, "check")
     made_from = plan.all_ingredients(wishes)
-    report = plan.report + account.keep("judgement", made_from, lambda: _judged(plan, wishes, account, early), lambda found: plan.unchanged())
+    with unswept():
+        report = plan.report + account.keep("judgement", made_from, lambda: _judged(plan, wishes, account, early), lambda found: plan.unchanged())
     account.close()
     return Checked(report=report, place=plan.place(report))
 

@@ -88,11 +88,23 @@ def versions() -> tuple[tuple[str, str], ...]:
     """The program, Python, the packages and the text engine that can change a byte."""
     from importlib.metadata import version
 
+    named = _installed()
     found = [("kerfolio", __version__), ("python", ".".join(map(str, sys.version_info[:3])))]
     for name in LIBRARIES:
         with contextlib.suppress(Exception):
-            found.append((name, version(name)))
+            found.append((name, named.get(name.replace("-", "_")) or version(name)))
     return (*found, ("pango", _pango()))
+
+
+def _installed() -> dict[str, str]:
+    """Versions by the names of the packages' folders: one listing, where asking for each reads its whole description."""
+    found: dict[str, str] = {}
+    for place in reversed(sys.path):
+        with contextlib.suppress(OSError):
+            for entry in Path(place or ".").glob("*.dist-info"):
+                name, _, number = entry.name.removesuffix(".dist-info").partition("-")
+                found[name.lower()] = number
+    return found
 
 
 def tools() -> Ingredients:

@@ -95,19 +95,25 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
     notes = notes_of(plan, model, design)
     report += notes.report
     tell(report)
-    weights = account.keep("weights", (*tools(), ("its parts", digest(model.parts))), lambda: _weigh(model))
-    standing = digest((model.parts, model.pieces, model.joints, model.hardware, edition.units))
+    large = watch(model)
+
+    def of(*fields: str) -> str:
+        """Fields of the model by their digests, each worked out once."""
+        return digest(large.digests(tuple(f"model.{field}" for field in fields)))
+
+    weights = account.keep("weights", (*tools(), ("its parts", of("parts"))), lambda: _weigh(model))
+    standing = digest((of("parts", "pieces", "joints", "hardware"), edition.units))
     inspected = account.keep("inspection", (*tools(), ("its solids", standing)), lambda: _inspect(model))
     report += besides(in_the_plan(inspected, contributions.components, plan.draft().value), report)
     wished = (*((words.value, words.at) for _, words in design.views if isinstance(words.value, str)),
               *((step.view, step.view_at) for step in (notes.value.steps if notes.value else ())))
-    seen = digest((wished, model.parts, model.assemblies, model.joints, model.measures, [(kind.name, kind.author.digest) for kind in contributions.views]))
+    seen = digest((wished, of("parts", "assemblies", "joints", "measures"), [(kind.name, kind.author.digest) for kind in contributions.views]))
 
     def own(view: View, at: Spot | None) -> Outcome[View]:
         return own_view(view, model, contributions.views, at)
 
     report += account.keep("view words", (*tools(), ("the words of its views", seen)), lambda: judge_views(wished, model, own))
-    watched = tuple(watch(value) for value in (model, shop, _handbook(plan, design, edition), notes.value or Notes(title=model.plan.title)))
+    watched = (large, *(watch(value) for value in (shop, _handbook(plan, design, edition), notes.value or Notes(title=model.plan.title))))
     given = (*(each.value for each in watched), edition, weights)
     keep = keeper(account, watched)
     history = history_of(plan, model, lambda: lists_of(derive(_for_lists(contributions), given, keep=keep).value, model, _step(shop, model)))

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import sys
 import types
-import typing
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from typing import Any
@@ -17,6 +16,7 @@ from typing import Any
 from compiler.base.report import Findings, Spot
 from compiler.guard import author_line
 from compiler.plug import asking, producing
+from compiler.plug.hints import hints_of
 from compiler.plug.needs import read_needs
 from compiler.plug.parts_and_views import judge_component, judge_view
 from compiler.values import contributions as brought
@@ -115,7 +115,7 @@ def _function(name: str, word: str, thing: Any, author: Author, found: Findings,
     if not (run.__doc__ or "").strip():
         _refuse(found, author, f"{word} {called} has no docstring; its first line says in lists what it is for", line)
     try:
-        hints = typing.get_type_hints(run)
+        hints = hints_of(run)
     except (NameError, AttributeError, TypeError, SyntaxError) as problem:
         _refuse(found, author, f"{word} {called}: its annotations can't be read: {problem}", line)
         return

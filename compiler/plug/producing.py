@@ -7,11 +7,12 @@ are known to be sound; an author's are looked into, field by field.
 from __future__ import annotations
 
 import dataclasses
-import sys
 import types
 import typing
 from collections.abc import Callable
 from typing import Any
+
+from compiler.plug.hints import hints_of
 
 _CHANGEABLE = (list, dict, set, bytearray)
 
@@ -45,7 +46,7 @@ def faults_of(kind: type, seen: frozenset[type] = frozenset()) -> list[str]:
         return [f"{kind.__name__} can be changed after it is made; write @dataclass(frozen=True)"]
     found = []
     try:
-        hints = typing.get_type_hints(kind, vars(sys.modules[kind.__module__]))
+        hints = hints_of(kind)
     except (NameError, AttributeError, TypeError, KeyError) as problem:
         return [f"the types of {kind.__name__}'s fields can't be read: {problem}"]
     for name, hint in hints.items():

@@ -9,6 +9,8 @@ folder) is no fault: it is made again next time.
 from __future__ import annotations
 
 import contextlib
+import copyreg
+import dataclasses
 import hashlib
 import io
 import os
@@ -16,6 +18,7 @@ import pickle
 import tempfile
 import zlib
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -50,7 +53,16 @@ class _Writer(pickle.Pickler):
     def reducer_override(self, value: Any) -> Any:
         if isinstance(value, float) and type(value) is not float:
             return float, (float(value),)
-        return NotImplemented
+        kind: Any = type(value)
+        names = _fields_of(kind)
+        return (copyreg.__newobj__, (kind,), [getattr(value, name) for name in names]) if names else NotImplemented  # type: ignore[attr-defined]
+
+
+@cache
+def _fields_of(kind: type) -> tuple[str, ...]:
+    """The fields of a frozen dataclass with slots, which asks for them again for every value that is kept; of other kinds none."""
+    own = getattr(kind, "__getstate__", None) is dataclasses._dataclass_getstate  # type: ignore[attr-defined]
+    return tuple(item.name for item in dataclasses.fields(kind)) if own else ()
 
 
 class Store:

@@ -11,7 +11,7 @@ from itertools import product
 from typing import Literal
 
 from compiler.values.model import AXES, Kind, Part
-from compiler.values.shapes import AXIS_NAMES, Block, Bore, Feature, Frame, Prism, Shape
+from compiler.values.shapes import AXIS_NAMES, Block, Bore, Feature, Prism, Shape
 
 Point = tuple[float, float, float]
 Signs = tuple[int, int, int]
@@ -83,10 +83,11 @@ def signature(part: Part, signs: Signs) -> Signature:
 
 def _writing(feature: Feature, middle: Sequence[float], signs: Signs) -> tuple[str, str, str, tuple[Point, ...], tuple[float, ...]]:
     points, sizes = marks(feature.shape)
+    frame, origin = feature.frame, tuple(map(float, feature.frame.origin))
     seen: list[Point] = []
-    for point in points:
-        place = outside(feature.frame, point)
-        x, y, z = (round((place[i] - middle[i]) * signs[i], 4) + 0.0 for i in range(3))
+    for along, across, into in points:
+        x, y, z = (round((origin[i] + along * frame.along[i] + across * frame.across[i] + into * frame.into[i] - middle[i]) * signs[i], 4) + 0.0
+                   for i in range(3))
         seen.append((x, y, z))
     return feature.op, feature.called, type(feature.shape).__name__, tuple(sorted(seen)), sizes
 
@@ -110,24 +111,18 @@ def marks(shape: Shape) -> tuple[list[Point], tuple[float, ...]]:
 
 def block_corners(block: Block) -> list[Point]:
     """The eight corners of a block in its frame, flare included."""
+    spans = [tuple(map(float, block.span(name))) for name in AXIS_NAMES]
+    if block.toward is None:
+        return list(product(*spans))  # type: ignore[arg-type]  # three pairs of numbers
+    rest = [axis for axis in AXIS_NAMES if axis != block.toward]
+    wider = {name: (-float(block.flare[number].low), float(block.flare[number].high)) for number, name in enumerate(rest)}
+    far = AXIS_NAMES.index(block.toward)
     corners: list[Point] = []
     for ends in product((0, 1), repeat=3):
-        at: list[float] = []
-        for number, name in enumerate(AXIS_NAMES):
-            place = float(block.span(name)[ends[number]])
-            if block.toward is not None and name != block.toward and ends[AXIS_NAMES.index(block.toward)]:
-                rest = [axis for axis in AXIS_NAMES if axis != block.toward]
-                wider = block.flare[rest.index(name)]
-                place += float(wider.high) if ends[number] else -float(wider.low)
-            at.append(place)
+        at = [spans[number][end] + (wider[name][end] if name in wider and ends[far] else 0.0)
+              for number, (name, end) in enumerate(zip(AXIS_NAMES, ends, strict=True))]
         corners.append((at[0], at[1], at[2]))
     return corners
-
-
-def outside(frame: Frame, point: Point) -> Point:
-    """A point of a frame in the frame's outer coordinates (inches)."""
-    x, y, z = (float(frame.origin[i]) + point[0] * frame.along[i] + point[1] * frame.across[i] + point[2] * frame.into[i] for i in range(3))
-    return x, y, z
 
 
 def _named_apart(base: str, rows: list[Row]) -> list[Row]:

@@ -55,13 +55,11 @@ def _trace(part: Part, word: str, axis: Axis, standing: Standing, joints: Mappin
 def _steps(part: Part, axis: Axis, standing: Standing, joints: Mapping[str, JointUse], units: Units) -> list[Trace]:
     """What was added at each end of an axis: the farthest growth there, with the joint that made it."""
     steps: list[Trace] = []
+    grown_on = [(feature, bounds) for feature in part.features if feature.op == "grow" and (bounds := bounds_of(feature.shape, feature.frame)) is not None]
     for face in (LOW_FACE[axis], HIGH_FACE[axis]):
         best, reason = ZERO, ""
         needs: tuple[str, ...] = ()
-        for feature in part.features:
-            bounds = bounds_of(feature.shape, feature.frame) if feature.op == "grow" else None
-            if bounds is None:
-                continue
+        for feature, bounds in grown_on:
             written = part.box.face(face)
             grown = written - bounds.face(face) if face in LOW_FACE.values() else bounds.face(face) - written
             if grown > best:

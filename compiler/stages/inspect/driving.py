@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cache
 from math import cos, radians
 
 import numpy as np
@@ -249,6 +250,7 @@ class _Rays:
         return (sorted(spans)[len(spans) // 2],) if len(spans) > 3 else ()
 
 
+@cache
 def _sides(toward: Vector) -> tuple[Floats, Floats]:
     """Two unit vectors square to a direction and to each other, not along the plan's axes."""
     way = np.array(toward)
@@ -263,12 +265,12 @@ def _stretches(solid: PartSolid, path: Path, aside: Floats, reach: float) -> Ite
     start = np.array(before) + aside
     end = np.array(path.at(reach)) + aside
     whole = reach + 1.0
-    way = np.array(path.toward)
+    x, y, z = path.toward
     inside: float | None = None
     hits = solid.manifold.ray_cast(tuple(start.tolist()), tuple(end.tolist()))
     for number, hit in enumerate(hits):
         place = hit.distance * whole - 1.0
-        goes_in = float(np.dot(hit.normal, way)) < 0
+        goes_in = hit.normal[0] * x + hit.normal[1] * y + hit.normal[2] * z < 0
         if goes_in:
             inside = place
         elif inside is not None or number == 0:
