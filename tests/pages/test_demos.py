@@ -248,6 +248,40 @@ def test_tags_hold_up_in_an_outside_checker(edition: Edition) -> None:
     assert report.is_compliant, [failure.message for failure in report.failures][:5]
 
 
+def test_the_file_is_sound_by_another_librarys_reading(edition: Edition) -> None:
+    """qpdf, as pikepdf brings it, finds nothing to repair."""
+    with opened(edition) as pdf:
+        assert pdf.check_pdf_syntax() == [] and not pdf.is_encrypted
+
+
+def tags(pdf: pikepdf.Pdf) -> Iterator[tuple[str, Any, tuple[str, ...]]]:
+    """Every structure element in reading order: its type, itself, the types above it."""
+    def walk(element: Any, above: tuple[str, ...]) -> Iterator[tuple[str, Any, tuple[str, ...]]]:
+        kids = element.get("/K", [])
+        for kid in kids if isinstance(kids, pikepdf.Array) else [kids]:
+            if isinstance(kid, pikepdf.Dictionary) and "/S" in kid:
+                yield str(kid.S)[1:], kid, above
+                yield from walk(kid, (*above, str(kid.S)[1:]))
+
+    yield from walk(pdf.Root.StructTreeRoot, ())
+
+
+def test_tags_make_an_outline_with_tables_and_figures_that_can_be_read_aloud(edition: Edition) -> None:
+    """ISO 14289-1, 7.2 to 7.5: title and language told; heads don't skip a level; rows lie in tables, cells in rows; figures have words."""
+    with opened(edition) as pdf:
+        assert pdf.Root.MarkInfo.Marked and str(pdf.Root.Lang).startswith("en") and pdf.Root.ViewerPreferences.DisplayDocTitle
+        with pdf.open_metadata() as facts:
+            assert facts["pdfuaid:part"] == "1" and facts["dc:title"]
+        found = list(tags(pdf))
+        kinds = [kind for kind, _, _ in found]
+        levels = [int(kind[1:]) for kind in kinds if re.fullmatch(r"H[1-6]", kind)]
+        assert levels[0] == 1 and all(after <= before + 1 for before, after in zip(levels, levels[1:], strict=False))
+        assert all("Table" in above for kind, _, above in found if kind == "TR") and all(above[-1] == "TR" for kind, _, above in found if kind in ("TH", "TD"))
+        figures = [str(element.get("/Alt", "")) for kind, element, _ in found if kind == "Figure"]
+        assert kinds.count("Table") >= 5 and len(figures) >= 20 and all(len(words) >= 4 for words in figures)
+        assert all("Link" not in above for kind, _, above in found if kind == "Link")
+
+
 def test_a_metric_edition_speaks_no_inches(edition: Edition) -> None:
     """No inch or foot marks, no fractions; what the library says in both units apart (cautions)."""
     if edition[1] == "mm":
