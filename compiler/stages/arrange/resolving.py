@@ -1,191 +1,23 @@
-"""Sections → Document: one walk numbers everything, a second resolves every reference.
-
-In: sections in their order, the Model (for letters), what the pages' heads and feet need. Out: a Document in which no
-number is 0 and no reference is empty. Sections, figures (photographs among them), tables, steps and cautions have one
-continuous scheme each. This stage must not know templates, pages or the plugins that made a block.
-"""
+"""The second walk: references get the numbers of what they point to, parts their letters; what points nowhere is reported."""
 
 from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
-from fractions import Fraction
+from dataclasses import dataclass, replace
 
-from compiler.base.report import Findings, Outcome
+from compiler.base.report import Findings
+from compiler.stages.arrange.numbering import Numbers
 from compiler.values import document as doc
 from compiler.values.model import Model
-from compiler.values.words import BLOCKS, words
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Frontispiece:
-    """What the document needs beside its sections."""
-
-    shop: str
-    terms: str
-    step: Fraction
-    language: str
-    subject: str
-    sample: bool = False
-    disclosure: str = ""
-
-
-def order(sections: Iterable[tuple[str, doc.Section]], landmarks: tuple[str, ...]) -> tuple[doc.Section, ...]:
-    """Sections behind the landmark or section each names (`after`); ties by name.
-
-    A section called like a landmark stands at it. One that follows nothing known stands at the end.
-    """
-    waiting = sorted(sections, key=lambda pair: pair[1].name)
-    at_landmark = {section.name: section for _, section in waiting if section.name in landmarks}
-    placed: list[doc.Section] = []
-    rest = [(after, section) for after, section in waiting if section.name not in landmarks]
-
-    def follow(name: str) -> None:
-        mine = [section for after, section in rest if after == name]
-        rest[:] = [pair for pair in rest if pair[0] != name]
-        for section in mine:
-            placed.append(section)
-            follow(section.name)
-
-    for name in landmarks:
-        if name in at_landmark:
-            placed.append(at_landmark[name])
-        follow(name)
-    placed.extend(section for _, section in rest)
-    return tuple(placed)
-
-
-def arrange(sections: tuple[doc.Section, ...], model: Model, front: Frontispiece) -> Outcome[doc.Document]:
-    """The numbered document. A reference to nothing is an error at its place."""
-    found = Findings()
-    numbers = _Numbers()
-    numbered = tuple(_number_section(section, numbers) for section in sections)
-    contents = tuple(
-        (section.number, section.title, section.anchor) for section in numbered if section.numbered
-    )
-    resolved = tuple(
-        replace(
-            section,
-            blocks=tuple(_Resolver(numbers, model, contents, found).block(block) for block in section.blocks),
-        )
-        for section in numbered
-    )
-    document = doc.Document(
-        title=model.plan.title,
-        shop=front.shop,
-        number=model.plan.number,
-        issue=model.plan.issue,
-        date=model.plan.date,
-        units=model.edition.units,
-        paper=model.edition.paper,
-        step=front.step,
-        language=front.language,
-        subject=front.subject,
-        sections=resolved,
-        terms=front.terms,
-        sample=front.sample,
-        disclosure=front.disclosure,
-    )
-    return Outcome(document, found.report())
-
-
-@dataclass(slots=True)
-class _Numbers:
-    """The counters of the walk and what each name turned out to be: (kind, name) → (anchor, words)."""
-
-    counts: dict[str, int] = field(default_factory=dict)
-    known: dict[tuple[str, str], tuple[str, str]] = field(default_factory=dict)
-    anchors: set[str] = field(default_factory=set)
-
-    def next(self, kind: str) -> int:
-        self.counts[kind] = self.counts.get(kind, 0) + 1
-        return self.counts[kind]
-
-    def remember(self, kind: str, name: str, anchor: str, words: str) -> None:
-        if name:
-            self.known.setdefault((kind, name), (anchor, words))
-        self.known.setdefault((kind, anchor), (anchor, words))
-
-    def anchor(self, kind: str, name: str) -> str:
-        slug = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-") or kind
-        anchor, count = f"{kind}-{slug}", 1
-        while anchor in self.anchors:
-            count += 1
-            anchor = f"{kind}-{slug}-{count}"
-        self.anchors.add(anchor)
-        return anchor
-
-
-def _number_section(section: doc.Section, numbers: _Numbers) -> doc.Section:
-    anchor = numbers.anchor("section", section.name)
-    number = str(numbers.next("section")) if section.numbered else ""
-    words = f"section {number}" if number else section.title
-    numbers.remember("section", section.name, anchor, words)
-    numbers.remember("section", section.title, anchor, words)
-    return replace(
-        section,
-        number=number,
-        anchor=anchor,
-        blocks=tuple(_number(block, numbers) for block in section.blocks),
-    )
-
-
-def _number(block: doc.Block, numbers: _Numbers) -> doc.Block:
-    """The block with its number and anchor, and those of the blocks in it, in reading order."""
-    if isinstance(block, (doc.Figure, doc.Photo)):
-        number, anchor = numbers.next("figure"), numbers.anchor("figure", block.name or "picture")
-        numbers.remember("figure", block.name, anchor, f"figure {number}")
-        return replace(block, number=number, anchor=anchor)
-    if isinstance(block, doc.Table):
-        number, anchor = numbers.next("table"), numbers.anchor("table", block.name or words(block.caption))
-        numbers.remember("table", block.name or words(block.caption), anchor, f"table {number}")
-        return replace(block, number=number, anchor=anchor)
-    if isinstance(block, doc.Signal):
-        if not block.numbered:
-            return block
-        number, anchor = numbers.next("caution"), numbers.anchor("caution", str(numbers.counts["caution"]))
-        numbers.remember("caution", str(number), anchor, f"caution {number}")
-        return replace(block, number=number, anchor=anchor)
-    if isinstance(block, doc.Step):
-        number, anchor = numbers.next("step"), numbers.anchor("step", block.key)
-        numbers.remember("step", block.key, anchor, f"step {number}")
-        return replace(
-            block,
-            number=number,
-            anchor=anchor,
-            cautions=_all(block.cautions, numbers),
-            picture=None if block.picture is None else _one(block.picture, numbers),
-            content=_all(block.content, numbers),
-            more=_all(block.more, numbers),
-        )
-    if isinstance(block, doc.Heading):
-        return replace(block, anchor=block.anchor or numbers.anchor("part", words(block.content)))
-    if isinstance(block, doc.Columns):
-        return replace(block, left=_all(block.left, numbers), right=_all(block.right, numbers))
-    if isinstance(block, doc.Cells):
-        return replace(block, figures=_all(block.figures, numbers))
-    if isinstance(block, doc.Note):
-        return replace(block, content=_all(block.content, numbers))
-    return block
-
-
-def _one[B: doc.Block](block: B, numbers: _Numbers) -> B:
-    numbered = _number(block, numbers)
-    assert isinstance(numbered, type(block))
-    return numbered
-
-
-def _all[B: doc.Block](blocks: tuple[B, ...], numbers: _Numbers) -> tuple[B, ...]:
-    return tuple(_one(block, numbers) for block in blocks)
+from compiler.values.words import BLOCKS
 
 
 @dataclass(frozen=True, slots=True)
-class _Resolver:
+class Resolver:
     """Fills references and letters in every block; reports what points nowhere."""
 
-    numbers: _Numbers
+    numbers: Numbers
     model: Model
     contents: tuple[tuple[str, str, str], ...]
     found: Findings
