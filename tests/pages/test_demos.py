@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from io import BytesIO
-from itertools import combinations
+from itertools import combinations, pairwise
 from typing import Any
 
 import page as pdf_checker
@@ -275,7 +275,7 @@ def test_tags_make_an_outline_with_tables_and_figures_that_can_be_read_aloud(edi
         found = list(tags(pdf))
         kinds = [kind for kind, _, _ in found]
         levels = [int(kind[1:]) for kind in kinds if re.fullmatch(r"H[1-6]", kind)]
-        assert levels[0] == 1 and all(after <= before + 1 for before, after in zip(levels, levels[1:], strict=False))
+        assert levels[0] == 1 and all(after <= before + 1 for before, after in pairwise(levels))
         assert all("Table" in above for kind, _, above in found if kind == "TR") and all(above[-1] == "TR" for kind, _, above in found if kind in ("TH", "TD"))
         figures = [str(element.get("/Alt", "")) for kind, element, _ in found if kind == "Figure"]
         assert kinds.count("Table") >= 5 and len(figures) >= 20 and all(len(words) >= 4 for words in figures)
