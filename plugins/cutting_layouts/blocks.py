@@ -80,8 +80,9 @@ def _holds(stocks: Sequence[Stock], size: tuple[int, int]) -> bool:
 
 
 def _apart(run: Run) -> Problem:
+    says = "{piece} and the parts beside it on one run of figure, {0} in all, are more than any sheet holds side by side"
     return Problem(
-        code="run-apart", says="{piece} and the parts beside it on one run of figure, {0} in all, are more than any sheet holds side by side", piece=run.members[0],
+        code="run-apart", says=says, piece=run.members[0],
         counts=(len(run.members),), hint="Make the run shorter, or choose a larger sheet.", warning=True,
     )  # fmt: skip
 

@@ -53,7 +53,8 @@ class Columns:
     def relaxed(self, counts: Sequence[int | None], demand: Sequence[int]) -> Relaxed | None:
         """The cheapest fractional plan for this demand; None when it takes too many steps or the stock does not suffice.
 
-        No bin gives more of a block than the block's own count, however large the demand. A simplex method over a growing set of columns. Rows: a block's demand, then a scarce bin's count.
+        No bin gives more of a block than the block's own count, however large the demand. A simplex method over a growing set of
+        columns. Rows: a block's demand, then a scarce bin's count.
         """
         scarce = [at for at, count in enumerate(counts) if count is not None]
         wanted = np.array([*demand, *(counts[at] for at in scarce)], dtype=float)

@@ -19,7 +19,8 @@ def judge(job: Job) -> tuple[Problem, ...]:
     if not any(piece.count for piece in job.pieces):
         return ()
     if not job.stocks:
-        return (Problem(code="no-stock", says="no size is given that it is sold in, so nothing is laid out", hint="Give it its sheets or its lengths in the library."),)
+        hint = "Give it its sheets or its lengths in the library."
+        return (Problem(code="no-stock", says="no size is given that it is sold in, so nothing is laid out", hint=hint),)
     stocks = [found for stock in job.stocks for found in _of_stock(stock)]
     usable = [stock for stock in job.stocks if useful(stock)]
     if not usable:
@@ -42,7 +43,8 @@ def fits(piece: Piece, stock: Stock, *, turned: bool = False) -> bool:
 
 def _of_stock(stock: Stock) -> Iterator[Problem]:
     if stock.count is not None and stock.count < 0:
-        yield Problem(code="negative-count", says="there can't be {0} of {stock}", stock=stock.id, counts=(stock.count,), hint="Give how many there are.")
+        hint = "Give how many there are."
+        yield Problem(code="negative-count", says="there can't be {0} of {stock}", stock=stock.id, counts=(stock.count,), hint=hint)
     if stock.usable_length <= 0 or stock.usable_width <= 0:
         yield Problem(
             code="all-trim", says="nothing is left of {stock}, {0} × {1}, once its edges are trimmed", stock=stock.id, warning=True,

@@ -96,11 +96,13 @@ def _summary(answers: tuple[Answer, ...], shop: Shop, name: str) -> Table:
             used = _used([sheet for sheet in answer.layout.sheets if sheet.stock == stock])
             cost = Money(Fraction((size.cost or 0) * number, 100), shop.currency) if answer.question.priced and not size.offcut else None
             bought = (wood_in(answer.question, size) * number,) if boards else ()
-            rows.append((number, answer.question.stock.name, _source(answer, size), *bought, f"{float(used):.0%}".replace("%", " %"), _honest(answer), cost))
+            share = f"{float(used):.0%}".replace("%", " %")
+            rows.append((number, answer.question.stock.name, _source(answer, size), *bought, share, _honest(answer), cost))
     return Table(
         {"sheet layouts": "Sheets", "boards to buy": "Boards", "lengths to buy": "Lengths"}[name],
         columns=(
-            Column(head="Have", kind="tick"), Column(head="Stock", kind="name"), Column(head="Size"), *((Column(head="Wood", kind="number"),) if boards else ()),
+            Column(head="Have", kind="tick"), Column(head="Stock", kind="name"), Column(head="Size"),
+            *((Column(head="Wood", kind="number"),) if boards else ()),
             Column(head="Used", kind="number"), Column(head="Layout"), Column(head="Cost", kind="money"),
         ),
         groups=(Group(title="", rows=tuple(rows)),),
@@ -116,7 +118,8 @@ def _wood(answers: tuple[Answer, ...]) -> Paragraph:
         sizes = {size.id: size for size in answer.question.job.stocks}
         bought = sum((wood_in(answer.question, sizes[stock]) * number for stock, number in _counts(answer).items()), Volume())
         name = answer.question.stock.name
-        words = (*words, "; " if words else "", f"{name if words else name[:1].upper() + name[1:]}: ", bought, " bought, ", answer.question.net, " in the finished parts")
+        words = (*words, "; " if words else "", f"{name if words else name[:1].upper() + name[1:]}: ", bought)
+        words = (*words, " bought, ", answer.question.net, " in the finished parts")
     return Paragraph((*words, "."))
 
 

@@ -114,14 +114,17 @@ def _sheets(stock: Stock, rows: tuple[CutRow, ...], model: Model, shop: Shop, se
         share = (along / first[1]) * (across / first[0])
         cost = _cents(price.amount * share) if price else _by_area(length, width)
         sizes.append(Size(id=f"sheet {number}", length=length, width=width, cost=cost, trims=Trims(left=trim, right=trim, bottom=trim, top=trim)))
-    offcuts = [(f"offcut {number}", at, one) for number, (at, one) in enumerate(((at, one) for at, one in enumerate(shop.offcuts) if one.stock == stock.key), 1)]
-    problems = [] if price or not shop.prices else [Problem(code="no-price", says="there is no price for it, so the smaller sheet counts as the cheaper one", warning=True, hint="Give it one under prices in shop.yaml.")]
+    racked = [(at, one) for at, one in enumerate(shop.offcuts) if one.stock == stock.key]
+    offcuts = [(f"offcut {number}", at, one) for number, (at, one) in enumerate(racked, 1)]
+    problems = _unpriced(price, rows, shop, "by the sheet, so the smaller sheet")
     for name, _, offcut in offcuts:
         length, width = (offcut.length / unit).__floor__(), (offcut.width / unit).__floor__()
         if min(length, width) <= 2 * trim:
-            problems.append(Problem(code="all-trim", says="{stock} is smaller than what is trimmed off a sheet, and is not used", stock=name, warning=True, hint="Leave it out of the list."))
+            says = "{stock} is smaller than what is trimmed off a sheet, and is not used"
+            problems.append(Problem(code="all-trim", says=says, stock=name, warning=True, hint="Leave it out of the list."))
         # A piece on the rack is paid for.
-        sizes.append(Size(id=name, length=length, width=width, cost=0, count=0 if min(length, width) <= 2 * trim else offcut.count, offcut=True))
+        count = 0 if min(length, width) <= 2 * trim else offcut.count
+        sizes.append(Size(id=name, length=length, width=width, cost=0, count=count, offcut=True))
     pieces = tuple(
         Piece(id=row.letter or row.name, length=in_units(row.length, unit), width=in_units(row.width, unit), count=row.number, turnable=row.grain == "any")
         for row in rows
@@ -149,7 +152,10 @@ def _runs(rows: tuple[CutRow, ...], model: Model) -> tuple[Run, ...]:
 
 
 def _boards(stock: Stock, rows: tuple[CutRow, ...], shop: Shop, settings: LayoutSettings, unit: Length) -> Question:
-    """Boards of the widest width and every whole length sold; wide parts as strips with their joint allowance. Dressed boards have their edges."""
+    """Boards of the widest width and every whole length sold; wide parts as strips with their joint allowance.
+
+    Dressed boards have their edges.
+    """
     price = _price(stock, shop, "board foot") or _price(stock, shop, "cubic metre")
     rough = stock.rough or stock.thickness
     widest = stock.widest or max(row.rough_width for row in rows)
@@ -161,7 +167,7 @@ def _boards(stock: Stock, rows: tuple[CutRow, ...], shop: Shop, settings: Layout
         amount = volume.board_feet if price and price.per == "board foot" else volume.cubic_metres
         cost = _cents(price.amount * amount) if price else int(volume.cubic_inches * 10)
         sizes.append(Size(id=f"board {number}", length=(length / unit).__floor__(), width=(widest / unit).__floor__(), cost=cost, trims=trims))
-    pieces, problems = [], []
+    pieces, problems = [], _unpriced(price, rows, shop, "by the board foot or the cubic metre, so the smaller board")
     room = widest - edge * 2
     for row in rows:
         width, strips = row.rough_width, row.strips
@@ -172,15 +178,14 @@ def _boards(stock: Stock, rows: tuple[CutRow, ...], shop: Shop, settings: Layout
                 strips += 1
                 width = row.rough_width / strips + settings.joint_allowance * 2
             if strips > row.strips:
-                problems.append(
-                    Problem(
-                        code="few-strips", says="{0} strips are too few to glue {piece} up from boards that are at most {2} wide: it is laid out as {1}", warning=True,
-                        piece=row.letter or row.name, counts=(row.strips, strips), sizes=(in_units(widest, unit),), hint=f"Write glue-up: {strips} strips.",
-                    )
-                )  # fmt: skip
+                says = "{0} strips are too few to glue {piece} up from boards that are at most {2} wide: it is laid out as {1}"
+                hint, counts = f"Write glue-up: {strips} strips.", (row.strips, strips)
+                name, most = row.letter or row.name, in_units(widest, unit)
+                problems.append(Problem(code="few-strips", says=says, piece=name, counts=counts, sizes=(most,), hint=hint, warning=True))
         elif strips == 1 and row.width <= room:
             width = min(width, room)
-        pieces.append(Piece(id=row.letter or row.name, length=in_units(row.rough_length, unit), width=in_units(width, unit), count=row.number * strips))
+        long, wide = in_units(row.rough_length, unit), in_units(width, unit)
+        pieces.append(Piece(id=row.letter or row.name, length=long, width=wide, count=row.number * strips))
     job = Job(pieces=tuple(pieces), stocks=tuple(sizes), kerf=in_units(shop.kerf, unit), bench=_bench(shop, settings, unit))
     net = sum((row.volume for row in rows), Volume())
     return Question(
@@ -199,7 +204,10 @@ def _board_lengths(stock: Stock, rows: tuple[CutRow, ...]) -> tuple[Length, ...]
 
 
 def _lengths(stock: Stock, rows: tuple[CutRow, ...], model: Model, shop: Shop, settings: LayoutSettings, unit: Length) -> Question:
-    """Rods, mouldings and tape: one dimension, a unit wide; each mitred end costs the slant of its thickness besides (common practice, no source)."""
+    """Rods, mouldings and tape: one dimension, a unit wide.
+
+    Each mitred end costs the slant of its thickness besides (common practice, no source).
+    """
     price = next((price for per in ("foot", "metre", "piece") if (price := _price(stock, shop, per))), None)
     trims = Trims(left=in_units(settings.end_trim, unit), right=in_units(settings.end_trim, unit))
     sizes = []
@@ -207,12 +215,13 @@ def _lengths(stock: Stock, rows: tuple[CutRow, ...], model: Model, shop: Shop, s
         run = {"foot": length.inches / 12, "metre": length.mm / 1000}
         cost = _cents(price.amount * run.get(price.per, Fraction(1))) if price else int(length.inches * 10)
         sizes.append(Size(id=f"length {number}", length=(length / unit).__floor__(), width=1, cost=cost, trims=trims))
-    pieces = tuple(
-        Piece(id=row.letter or row.name, length=in_units(row.length, unit), width=1, count=row.number, allowance=in_units(row.thickness * _mitres(row, model), unit))
-        for row in rows
-    )
-    job = Job(pieces=pieces, stocks=tuple(sizes), kerf=in_units(shop.kerf, unit), bench=_bench(shop, settings, unit))
-    return Question(stock=stock, kind="length", job=job, unit=unit, priced=price is not None, parts=_names(rows))
+    pieces = []
+    for row in rows:
+        slant = in_units(row.thickness * _mitres(row, model), unit)
+        pieces.append(Piece(id=row.letter or row.name, length=in_units(row.length, unit), width=1, count=row.number, allowance=slant))
+    job = Job(pieces=tuple(pieces), stocks=tuple(sizes), kerf=in_units(shop.kerf, unit), bench=_bench(shop, settings, unit))
+    problems = tuple(_unpriced(price, rows, shop, "by the foot, the metre or the piece, so the shorter length"))
+    return Question(stock=stock, kind="length", job=job, unit=unit, priced=price is not None, parts=_names(rows), problems=problems)
 
 
 def _mitres(row: CutRow, model: Model) -> int:
@@ -222,6 +231,14 @@ def _mitres(row: CutRow, model: Model) -> int:
 
 def _price(stock: Stock, shop: Shop, per: str) -> Price | None:
     return next((price for price in shop.prices if price.per == per and price.key in (stock.key, stock.name)), None)
+
+
+def _unpriced(price: Price | None, rows: tuple[CutRow, ...], shop: Shop, measure: str) -> list[Problem]:
+    """A shop that has prices has none for this: told at its first part."""
+    if price or not shop.prices:
+        return []
+    says = f"there is no price for it {measure} counts as the cheaper one"
+    return [Problem(code="no-price", says=says, piece=rows[0].letter or rows[0].name, hint="Give it one under prices in shop.yaml.", warning=True)]
 
 
 def _cents(amount: Fraction) -> int:

@@ -34,7 +34,8 @@ def cheapest(
 ) -> tuple[Plan | None, Counter[int], bool, Bound]:
     """The best plan (None if the stock does not suffice), what is then left over, whether the work ran out, and the best bound.
 
-    The stronger bound is worked out only where quick methods don't meet the one given. `known` is a plan that is already at hand; the result is no worse.
+    The stronger bound is worked out only where quick methods don't meet the one given. `known` is a plan that is already at hand; the
+    result is no worse.
     """
     solved = _solved(task, known, bound, work, tally)
     best = solved if solved is not None and done(task, solved, bound) else _quick(task, bound, work, tally, solved)

@@ -1,7 +1,7 @@
 """A stronger bound for blocks that keep their grain: what they take slice by slice, and in a row.
 
-In: bins with prices and counts, blocks, the kerf. Out: a `Bound` that is no lower than the one given, and what every choice of bins has to meet. Two reasonings, each along the grain
-and across it, and both by the linear relaxation of lengths (columns.py):
+In: bins with prices and counts, blocks, the kerf. Out: a `Bound` that is no lower than the one given, and what every choice of bins has to
+meet. Two reasonings, each along the grain and across it, and both by the linear relaxation of lengths (columns.py):
 
 - slices: a line across a bin meets blocks whose widths, a kerf more each, add up to no more than the bin's width and a kerf. So the blocks'
   lengths need at least so much length of stock, wherever they lie. (The bar relaxation: Belov, Scheithauer and others; from memory.)

@@ -61,11 +61,13 @@ def lay_out(job: Job, *, linear: bool = False) -> Layout:
     if not any(piece.count > 0 for piece in job.pieces):
         return Layout(sheets=(), cost=0, bound=Bound(cost=0, sheets=0, reason="nothing to saw"), best_possible=True)
     if not packing.AVAILABLE:
-        return _empty((*problems, Problem(code="no-solver", says="the solver has no build for this system, so there are no cutting layouts", warning=True)))
+        says = "the solver has no build for this system, so there are no cutting layouts"
+        return _empty((*problems, Problem(code="no-solver", says=says, warning=True)))
     found = cheapest_stock(job, linear=linear)
     problems = (*problems, *lots(job)[1])
     if found.plan is None:
-        return _empty((*problems, Problem(code="no-room", says="no place was found for all parts in the stock there is", hint="Add a size, or more of one.")))
+        says, hint = "no place was found for all parts in the stock there is", "Add a size, or more of one."
+        return _empty((*problems, Problem(code="no-room", says=says, hint=hint)))
     trees = _rows(found, job.kerf) if linear else _trees(found, job)
     cost = sum(found.task.bins[kind].cost for kind, _ in trees)
     return Layout(

@@ -78,10 +78,14 @@ def test_offcuts_that_are_none(offcut: str, told: str) -> None:
 
 
 def test_a_price_that_is_missing() -> None:
-    """Where the shop has prices but none for a sheet, it is told; without any prices nothing is."""
+    """Where the shop has prices but none for a sheet, or one in another measure for a board, it is told at the part; without any, nothing is."""
     part = "{stock: ply, across: 0 to 30, deep: 0 to 20, up: from 0, grain: across}"
-    assert any("there is no price for it" in says for says in _told(part, "prices: {poplar 4/4: 4.10 per board foot}").messages)
-    assert not any("price" in says for says in _told(part).messages)
+    made = _told(part, "prices: {poplar 4/4: 4.10 per board foot}")
+    entry = next(entry for entry in made.outcome.report if "no price for it by the sheet" in entry.says)
+    assert entry.at is not None and "panel" == entry.at.path[-1]
+    board = part.replace("ply", "wood").replace("20", "5")
+    assert any("no price for it by the board foot" in says for says in _told(board, "prices: {poplar 4/4: 4.10}").messages)
+    assert not any("price" in says for says in (*_told(part).messages, *_told(board, "prices: {poplar 4/4: 4.10 per board foot}").messages))
 
 
 def test_a_panel_with_too_few_boards() -> None:
