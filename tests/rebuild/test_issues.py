@@ -15,6 +15,7 @@ from tests.shop import Small
 def shop(tmp_path: Path) -> Small:
     """A shop whose plan was published as issue 1."""
     small = Small(tmp_path / "home")
+    small.lean()
     assert small.publish().report.ok
     return small
 
