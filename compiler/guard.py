@@ -15,6 +15,7 @@ import threading
 import time
 import traceback
 from collections.abc import Callable, Iterable, Iterator
+from difflib import get_close_matches
 from fractions import Fraction
 from pathlib import Path
 from types import FrameType
@@ -128,8 +129,9 @@ def call[Value](author: Author, name: str, run: Callable[[], Value], *, what: st
         elif _refused_when_built(problem):
             report("plugin-stopped", f"{what}: {_says(problem, units)}", own)
         else:
-            says = f"{type(problem).__name__}: {problem}".rstrip(": ")
-            report("plugin-stopped", f"{what} stopped: {says}", own)
+            text = str(problem) if not isinstance(problem, ImportError) else str(problem).partition(" (")[0]  # never a folder of this machine
+            says = f"{type(problem).__name__}: {text}".rstrip(": ")
+            report("plugin-stopped", f"{what} stopped: {says}", own, cure(problem))
     finally:
         _end(under_way, outer)
     for says, own in under_way.refused:
@@ -263,6 +265,23 @@ def _says(problem: BaseException, units: Units) -> str:
     if not isinstance(problem, WrongShape):
         return str(problem)
     return problem.says.format(*(in_words(length, units) for length in problem.lengths))
+
+
+def cure(problem: BaseException) -> str:
+    """What a name that isn't there was meant to be: one of the plugin surface, or one like it."""
+    surface: tuple[str, ...] = tuple(getattr(sys.modules.get("compiler.api"), "__all__", ()))
+    if isinstance(problem, NameError) and problem.name:
+        if problem.name in surface:
+            return f"Import it: from compiler.api import {problem.name}."
+        near = get_close_matches(problem.name, surface, 1, 0.75)
+        return f"Did you mean {near[0]}?" if near else "Is its import missing?"
+    if isinstance(problem, AttributeError) and problem.name and problem.obj is not None:
+        near = get_close_matches(problem.name, [name for name in dir(problem.obj) if not name.startswith("_")], 1, 0.6)
+        return f"Did you mean {near[0]}?" if near else ""
+    if isinstance(problem, ImportError) and problem.name == "compiler.api" and problem.name_from:
+        near = get_close_matches(problem.name_from, surface, 1, 0.6)
+        return f"Did you mean {near[0]}?" if near else "DEVELOPERS.md lists what a plugin may import."
+    return ""
 
 
 def in_words(length: Length, units: Units) -> str:

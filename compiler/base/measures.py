@@ -52,10 +52,19 @@ class Length:
         return numerator / denominator
 
     def __add__(self, other: Length) -> Length:
-        return Length(self.inches + other.inches)
+        try:
+            return Length(self.inches + other.inches)
+        except AttributeError:
+            raise TypeError(_no_length(other)) from None
+
+    def __radd__(self, other: object) -> Length:
+        raise TypeError(f"{_no_length(other)}; a sum of lengths begins with one: sum(…, ZERO)")
 
     def __sub__(self, other: Length) -> Length:
-        return Length(self.inches - other.inches)
+        try:
+            return Length(self.inches - other.inches)
+        except AttributeError:
+            raise TypeError(_no_length(other)) from None
 
     def __neg__(self) -> Length:
         return Length(-self.inches)
@@ -86,6 +95,11 @@ class Length:
 
     def __bool__(self) -> bool:
         return self.inches != 0
+
+
+def _no_length(other: object) -> str:
+    number = isinstance(other, (int, float, Fraction))
+    return f"{other} is no length; write inch(…) or mm(…)" if number else f"a {type(other).__name__} is no length"
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -93,7 +93,7 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
         return Built(report=report)
     model, shop, contributions = modelled.value
     notes = notes_of(plan, model, design)
-    report += notes.report
+    report += notes.report if report.ok else _without_joints(notes.report)
     tell(report)
     large = watch(model)
 
@@ -161,6 +161,11 @@ def _for_lists(contributions: Contributions) -> Contributions:
             tasks.append(task)
             wanted |= {need.type for need in task.needs}
     return replace(contributions, tasks=tuple(reversed(tasks)), sections=(), exports=(), checks=(), safety_rules=())
+
+
+def _without_joints(report: Report) -> Report:
+    """What the notes have wrong, but for joints that are missing because they could not be made."""
+    return Report(tuple(fault for fault in report if fault.code != "no-such-joint"))
 
 
 def _step(shop: Shop, model: Model) -> Fraction:

@@ -62,7 +62,7 @@ def bring_module(module: ModuleType, author: Author) -> Outcome[Plugin]:
         return _fault(author, f"its hook does not fit: unknown hook '{stray}'; write def plugin() -> Plugin",
                       author_line(author, marked[stray].__code__.co_firstlineno, marked[stray].__code__.co_filename))
     if not marked:
-        return _fault(author, f"{author.plugin} has no @hook; put @hook above def plugin() -> Plugin")
+        return _fault(author, f"{author.plugin} has no @hook; put @hook above def plugin() -> Plugin", _unmarked(module, author))
     function = marked["plugin"]
     manager = _manager()
     try:
@@ -82,6 +82,12 @@ def bring_module(module: ModuleType, author: Author) -> Outcome[Plugin]:
         return Outcome(None, given.report)
     hint = "Is there a return?" if given.value is None else ""
     return _fault(author, f"plugin() gave a {type(given.value).__name__}; it gives a Plugin(contract=1, …)", line, hint)
+
+
+def _unmarked(module: ModuleType, author: Author) -> Spot | None:
+    """The line of a function called plugin that has no mark."""
+    code = getattr(getattr(module, "plugin", None), "__code__", None)
+    return author_line(author, code.co_firstlineno, code.co_filename) if code is not None else None
 
 
 @cache

@@ -14,7 +14,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from compiler.base.report import Findings, Spot
-from compiler.guard import author_line
+from compiler.guard import author_line, cure
 from compiler.plug import asking, producing
 from compiler.plug.hints import hints_of
 from compiler.plug.needs import read_needs
@@ -117,7 +117,7 @@ def _function(name: str, word: str, thing: Any, author: Author, found: Findings,
     try:
         hints = hints_of(run)
     except (NameError, AttributeError, TypeError, SyntaxError) as problem:
-        _refuse(found, author, f"{word} {called}: its annotations can't be read: {problem}", line)
+        _refuse(found, author, f"{word} {called}: its annotations can't be read: {problem}", line, hint=cure(problem))
         return
     if name == "views":
         needs = judge_view(thing, called, hints, lambda says: _refuse(found, author, says, line))

@@ -39,4 +39,5 @@ def refusal(candidate: Candidate, trusted: tuple[str, ...]) -> Diagnostic | None
     return Diagnostic(
         "untrusted-plugin",
         f"{candidate.name} is a plugin in {where}, and its code runs only if you trust it",
-        at, f"Read its code; then add {candidate.trust} at {short} to trusted in shop.yaml.", plugin=candidate.name)
+        at, f"Read its code; then add {candidate.trust} to trusted in shop.yaml, or {candidate.trust} at {short} to trust this code alone.",
+        plugin=candidate.name)

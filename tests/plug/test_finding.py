@@ -44,7 +44,7 @@ def test_an_untrusted_plugin_is_not_even_imported(tmp_path: Path) -> None:
     plan = bench(tmp_path)
     digest = folder_digest(plan / "plugins" / "loose_key")[:12]
     assert ["loose_key loose_key is a plugin in the folder of the plan trestle-bench, and its code runs only if you trust it"
-            f" · Read its code; then add trestle-bench/loose_key at {digest} to trusted in shop.yaml."] == errors(plan)
+            f" · Read its code; then add trestle-bench/loose_key to trusted in shop.yaml, or trestle-bench/loose_key at {digest} to trust this code alone."] == errors(plan)
     assert not sys.imported_for_test  # type: ignore[attr-defined]
 
 

@@ -41,6 +41,34 @@ def spline(default: str = '"1/4"', says: str = '"depth of the groove"', more: st
 
 
 MISTAKES = {
+    "a word of the surface that was not imported": (
+        "del inch\n@hook\ndef plugin() -> Plugin:\n    inch(1)\n    return Plugin(contract=1)\n",
+        "labels:6 plugin() stopped: NameError: name 'inch' is not defined · Import it: from compiler.api import inch.",
+    ),
+    "a word that nothing has": (
+        "from compiler.api import Plugin, hook\n@hook\ndef plugin() -> Plugin:\n    inhc(1)\n    return Plugin(contract=1)\n",
+        "labels:6 plugin() stopped: NameError: name 'inhc' is not defined · Did you mean inch?",
+    ),
+    "a misspelt import": (
+        "from compiler.api import Plugn, hook\n",
+        "labels:3 labels stopped: ImportError: cannot import name 'Plugn' from 'compiler.api' · Did you mean Plugin?",
+    ),
+    "a misspelt field": (
+        "from compiler.api import Plugin, hook\nclass Box:\n    width = 1\n@hook\ndef plugin() -> Plugin:\n    Box().widht\n    return Plugin(contract=1)\n",
+        "labels:8 plugin() stopped: AttributeError: 'Box' object has no attribute 'widht' · Did you mean width?",
+    ),
+    "a number among lengths": (
+        "\n\n@hook\ndef plugin() -> Plugin:\n    inch(1) - 0.25\n    return Plugin(contract=1)\n",
+        "labels:7 plugin(): 0.25 is no length; write inch(…) or mm(…)",
+    ),
+    "a sum that begins with nothing": (
+        "\n\n@hook\ndef plugin() -> Plugin:\n    sum([inch(1)])\n    return Plugin(contract=1)\n",
+        "labels:7 plugin(): 0 is no length; write inch(…) or mm(…); a sum of lengths begins with one: sum(…, ZERO)",
+    ),
+    "a hook without its mark": (
+        "from compiler.api import Plugin, hook\ndef plugin() -> Plugin:\n    return Plugin(contract=1)\n",
+        "labels:4 labels has no @hook; put @hook above def plugin() -> Plugin",
+    ),
     "hook gives a list": (
         "@hook\ndef plugin() -> Plugin:\n    return []\n",
         "labels:3 plugin() gave a list; it gives a Plugin(contract=1, …)",
@@ -51,7 +79,7 @@ MISTAKES = {
     ),
     "no hook": (
         "def plugin() -> Plugin:\n    return Plugin(contract=1)\n",
-        "labels labels has no @hook; put @hook above def plugin() -> Plugin",
+        "labels:3 labels has no @hook; put @hook above def plugin() -> Plugin",
     ),
     "old contract": (
         "@hook\ndef plugin() -> Plugin:\n    return Plugin(contract=0)\n",
@@ -100,7 +128,7 @@ MISTAKES = {
     ),
     "a misspelt annotation": (
         LABELS.replace("model: Model", "model: 'Modle'") + HOOK.format("tasks=(labels,)"),
-        "labels:9 task labels: its annotations can't be read: name 'Modle' is not defined",
+        "labels:9 task labels: its annotations can't be read: name 'Modle' is not defined · Did you mean Model?",
     ),
     "no product": (
         LABELS.replace(" -> Labels", "") + HOOK.format("tasks=(labels,)"),

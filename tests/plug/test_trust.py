@@ -88,7 +88,7 @@ def test_code_runs_only_when_it_is_trusted(plan: Path, capsys: pytest.CaptureFix
     assert code == 1 and "its code runs only if you trust it" in said
     assert 0 == checked(plan, capsys, "--trust")[0]
     assert 1 == checked(plan, capsys)[0]
-    entry = re.search(r"add (\S+ at \w+) to trusted in shop.yaml", said)
+    entry = re.search(r"or (\S+ at \w+) to trust this code alone", said)
     assert entry is not None
     trust(plan, entry[1])
     assert (0, "") == checked(plan, capsys)
