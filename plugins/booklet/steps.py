@@ -186,7 +186,7 @@ def _caption(step: NoteStep, model: Model) -> Inlines:
     if step.adds:
         return ("Added: ", *_list(step.adds, model), ".")
     if step.makes:
-        return (f"{step.made[:1].upper()}{step.made[1:]}, made on the bench: ", *_list(step.makes, model), ".")
+        return (f"{step.made[:1].upper()}{step.made[1:]}, on the bench: ", *_list(step.makes, model), ".")
     if len(tuple(marks(step.works, model))) > MOST_LETTERS:
         return ("Worked on: the parts named above.",)
     return ("Worked on: ", *_list(step.works, model), ".")

@@ -121,7 +121,7 @@ def test_letters_in_captions_of_steps_are_the_lists(plan: Plan) -> None:
     """“Added: A side, B bottom.”: each letter with its name."""
     by_letter = {row.letter: row.name.lower() for row in rows(plan)}
     text = " ".join("\n".join(pages(*plan)).split())
-    told = [pair for caption in re.findall(r"Figure \d+\. (?:Added|Worked on|[A-Z][a-z ]+, made on the bench): ([^.]+)\.", text)
+    told = [pair for caption in re.findall(r"Figure \d+\. (?:Added|Worked on|[A-Z][a-z, ]+, on the bench): ([^.]+)\.", text)
             for pair in re.findall(r"\b([A-Z]{1,2}) ([a-z][a-z ]*)", caption)]
     assert len(told) >= 3
     assert all(by_letter[letter] == name.strip() for letter, name in told), told
