@@ -82,3 +82,18 @@ def test_an_unknown_topic_has_a_near_one(small: Small) -> None:
     assert () == told.lines
     assert ["Nothing explains `board`."] == [entry.says for entry in told.report.errors]
     assert "Did you mean `boards`?" == told.report.errors[0].hint
+
+
+def test_without_a_topic_the_topics_are_listed(small: Small) -> None:
+    """Each that some plugin brings, in the order of letters."""
+    told = build.explain(small.plan, "", Wishes(), small.workshop)
+    assert ("boards", "lengths", "sheets") == told.lines and not told.report.errors
+
+
+def test_a_plan_with_errors_is_not_explained(small: Small) -> None:
+    """Its errors are told, and nothing else."""
+    design = small.plan / "design.yaml"
+    design.write_text(design.read_text(encoding="utf-8").replace("poplar 4/4", "popplar 4/4"), encoding="utf-8")
+    told = build.explain(small.plan, "boards", Wishes(), small.workshop)
+    assert () == told.lines
+    assert any("popplar 4/4" in entry.says for entry in told.report.errors)
