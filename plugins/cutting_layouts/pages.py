@@ -6,6 +6,7 @@ In: the layouts. Out: blocks. Text and drawing say the same, since both read the
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -37,6 +38,9 @@ from .layout import Care, Cut, Is, Sheet
 
 BESIDE_MOST = 24
 """Cuts whose list stands beside the sheet, where all numbers have room at that width; else it stands below, in two halves."""
+
+LETTERS = 3
+"""A name as long as this is a letter of the cut list, or as short as one."""
 
 WIDTHS = (118.0, 143.0)
 """Widths of a sheet above its list of cuts: the first at which nothing is crowded, else the page's."""
@@ -165,12 +169,13 @@ def _patterns(answer: Answer, edition: Edition, shop: Shop) -> Iterator[PageBloc
             where = f"cut {small[0]}" if len(small) == 1 else f"cuts {', '.join(small[:-1])} and {small[-1]}"
             says = f"At {where} a piece is too small to hold by hand. Use a push block and a stop, or saw it from a longer piece."
             yield Signal(word="WARNING", content=((says,),), source="29 CFR 1910.213")
-        beside = len(sheet.cuts) <= BESIDE_MOST and not crowded(sheet, answer.question.unit, edition.show, BESIDE)
+        marked = with_marks(sheet)[0]
+        beside = len(sheet.cuts) <= BESIDE_MOST and not crowded(marked, answer.question.unit, edition.show, BESIDE)
         cuts = _cuts(sheet, answer.question.unit, stock.name, number, halves=not beside)
         if beside:
             yield Columns(left=(_figure(answer, sheet, number, edition, BESIDE),), right=(cuts,), split="wide-left")
         else:
-            wide = next((width for width in WIDTHS if not crowded(sheet, answer.question.unit, edition.show, width)), WIDE)
+            wide = next((width for width in WIDTHS if not crowded(marked, answer.question.unit, edition.show, width)), WIDE)
             yield Columns(left=(_figure(answer, sheet, number, edition, wide),), right=(cuts,), split="stacked")
 
 
@@ -185,25 +190,45 @@ def _figure(answer: Answer, sheet: Sheet, number: int, edition: Edition, wide: f
     unit, stock = answer.question.unit, answer.question.stock
     parts = ", ".join(dict.fromkeys(placement.piece for placement in sheet.placements))
     says = f"Layout on {stock.name}: parts {parts}, {len(sheet.cuts)} cuts."
-    picture = draw(sheet, unit, show, says, linear=answer.question.kind == "length", wide=wide)
+    marked, names = with_marks(sheet)
+    picture = draw(marked, unit, show, says, linear=answer.question.kind == "length", wide=wide)
     size: Inlines = (unit * sheet.length,)
     if answer.question.kind != "length":
         size = _source(answer, next(one for one in answer.question.job.stocks if one.id == sheet.stock))
     used = f"; {float(sheet.used):.0%} used, {len(sheet.cuts)} cuts.".replace("%", " %")
     if answer.question.kind != "length":
-        size, used = (*size, used, *_sizes(sheet, unit, show, wide)), ""
+        size, used = (*size, used, *_sizes(marked, names, unit, show, wide)), ""
     alike = f"Saw {sheet.copies} alike. " if sheet.copies > 1 and answer.question.kind != "sheet" else ""
     return Figure((f"{alike}{stock.name[:1].upper()}{stock.name[1:]}, ", *size, used), picture, name=f"{stock.name} layout {number}")
 
 
-def _sizes(sheet: Sheet, unit: Length, show: Show, wide: float) -> Inlines:
-    """The parts whose size is not in the drawing."""
+def with_marks(sheet: Sheet) -> tuple[Sheet, dict[str, str]]:
+    """The sheet with short marks where pieces have names instead of letters, and the names by mark: the initials, and a number if need be."""
+    marks: dict[str, str] = {}
+    for name in sorted({placement.piece for placement in sheet.placements}):
+        initials = "".join(word[0] for word in name.split())
+        mark = name if len(name) <= LETTERS else initials
+        number = 1
+        while mark in marks.values():
+            number += 1
+            mark = f"{initials}{number}"
+        marks[name] = mark
+    placements = tuple(replace(placement, piece=marks[placement.piece]) for placement in sheet.placements)
+    return replace(sheet, placements=placements), {mark: name for name, mark in marks.items()}
+
+
+def _sizes(sheet: Sheet, names: dict[str, str], unit: Length, show: Show, wide: float) -> Inlines:
+    """The parts whose size is not in the drawing, and those that have a mark instead of their name."""
     words: Inlines = ()
-    for placement in unsized(sheet, unit, show, wide):
+    first = {placement.piece: placement for placement in reversed(sheet.placements)}
+    told = {placement.piece for placement in unsized(sheet, unit, show, wide)} | {mark for mark, name in names.items() if mark != name}
+    for mark, placement in sorted(first.items()):
+        if mark not in told:
+            continue
         long, broad = placement.box.length, placement.box.width
         if placement.turned:
             long, broad = broad, long
-        words = (*words, ", " if words else " ", f"{placement.piece} ", Dimensions((unit * broad, unit * long)))
+        words = (*words, ", " if words else " ", f"{mark} " if names[mark] == mark else f"{mark} {names[mark]} ", Dimensions((unit * broad, unit * long)))
     return (*words, ".") if words else ()
 
 

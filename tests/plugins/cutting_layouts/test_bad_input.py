@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from compiler.base.showing import Units
 from compiler.testing import Plan, plan
-from compiler.values.model import Units
 from plugins.cutting_layouts.answers import CuttingLayouts
 from plugins.cutting_layouts.job import Job, Piece, Stock, Trims
 from plugins.cutting_layouts.solving import lay_out

@@ -22,6 +22,7 @@ from plugins.cut_list.listing import cut_list
 from plugins.cutting_layouts.drawing import draw
 from plugins.cutting_layouts.job import Job, Piece, Run, Stock, Way
 from plugins.cutting_layouts.layout import Layout
+from plugins.cutting_layouts.pages import with_marks
 from plugins.cutting_layouts.questions import LayoutSettings, Question, questions
 from plugins.cutting_layouts.solving import lay_out
 from tests.made import HEAD, ROOT, SHOP, attempt, library, project
@@ -186,14 +187,19 @@ def test_the_shops_table_limit_asks_for_a_rough_cut() -> None:
     assert cuts[0].by_hand and not cuts[-1].by_hand
 
 
-def test_every_number_and_letter_is_on_the_drawing() -> None:
-    """Crowded or not: as many numbers as cuts, as many letters as parts, on every sheet and board of the demo plans."""
-    design = (ROOT / "projects" / "tool-wall-cabinet" / "design.yaml").read_text(encoding="utf-8")
+@pytest.mark.parametrize(
+    ("name", "units"), [("tool-wall-cabinet", "mm"), ("low-bookcase", "inch"), ("low-bookcase", "mm"), ("knock-down-shelf", "inch"), ("trestle-bench", "inch")]
+)
+def test_every_number_and_letter_is_on_the_drawing(name: str, units: Units) -> None:
+    """Crowded or not: as many numbers as cuts, as many letters as parts (`k × 8` stands for eight), on every sheet and board of the demo plans."""
+    design = (ROOT / "projects" / name / "design.yaml").read_text(encoding="utf-8")
     shop = (ROOT / "projects" / "shop.yaml").read_text(encoding="utf-8")
-    for question in asked(project("tool-wall-cabinet", "mm"), design, shop):
+    for question in asked(project(name, units), design, shop):
         for sheet in lay_out(question.job).sheets:
-            picture = draw(sheet, question.unit, lambda length: str(length.mm), "a layout")
+            marked, names = with_marks(sheet)
+            picture = draw(marked, question.unit, lambda length: str(length.mm), "a layout")
             written = ["".join(run for run in mark.runs if isinstance(run, str)) for mark in picture.marks if isinstance(mark, Lettering)]
             assert [str(cut.number) for cut in sheet.cuts] == sorted((text for text in written if text.isdigit()), key=int)
-            for piece, count in Counter(place.piece for place in sheet.placements).items():
-                assert count == sum(1 for text in written if text.split()[0] == piece), (piece, written)
+            for mark, count in Counter(place.piece for place in marked.placements).items():
+                said = [text.split(" × ")[-1] if text.startswith(f"{mark} × ") else "1" for text in written if text.split()[0] == mark]
+                assert count == sum(map(int, said)), (names[mark], written)
