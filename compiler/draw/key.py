@@ -10,11 +10,13 @@ from collections.abc import Callable
 
 from shapely import box
 
+from compiler.base.measures import inch
 from compiler.draw.balloons import RADIUS
 from compiler.draw.lettering import LARGE, SMALL, letter
 from compiler.draw.part_drawing import grain_arrow
 from compiler.draw.pen import Pen
 from compiler.draw.projection import first_angle, third_angle
+from compiler.draw.screw_places import mark
 from compiler.draw.woodsigns import sign
 from compiler.values.figure import Drawing, LineRole
 
@@ -101,6 +103,10 @@ def _grain(pen: Pen, x: float, y: float) -> None:
     pen.lines("grain", grain_arrow((x + 1, y + HIGH / 2), (x + WIDE - 1, y + HIGH / 2)))
 
 
+def _screw(pen: Pen, x: float, y: float) -> None:
+    mark(pen, ((x + WIDE / 2, y + HIGH / 2),), inch("3/16"), 12.7)
+
+
 def _added(pen: Pen, x: float, y: float) -> None:
     pen.area("done", ((x, y), (x + 9, y), (x + 9, y + HIGH), (x, y + HIGH)))
     pen.line("done-outline", (x, y), (x + 9, y), (x + 9, y + HIGH), (x, y + HIGH), (x, y))
@@ -126,6 +132,7 @@ ENTRIES: tuple[tuple[Sample, str], ...] = (
     (_ticked, "size of the whole piece"),
     (_balloon, "letter of a part, as in the cut list"),
     (_grain, "direction of the grain"),
+    (_screw, "clearance hole for a screw"),
     (_added, "light: done before; grey: added in this step"),
     (_wood("end"), "solid wood cut across the grain"),
     (_wood("along"), "solid wood cut along the grain"),

@@ -24,6 +24,7 @@ from compiler.draw.part_sizes import PartView, part_views
 from compiler.draw.pen import Pen
 from compiler.draw.rectangles import Rect, grown, meets, normal
 from compiler.draw.scales import Scale, legible
+from compiler.draw.screw_places import ScrewHoles, mark, places_on, targets, words_of
 from compiler.draw.views import Camera, Seen, look
 from compiler.draw.workings import Blank, blank, shapings
 from compiler.solid.building import Solids, build
@@ -33,6 +34,8 @@ from compiler.values.shapes import Pose, Vector
 
 BETWEEN = 6.0
 GRAIN = 20.0
+LEAST: dict[Units, float] = {"inch": 2.0, "mm": 1.9}
+"""A part that a low frame would draw so much smaller than it could be takes more height; the next metric scale is half as large."""
 TITLES = {(2, 1): "FACE", (2, -1): "FACE", (1, 1): "EDGE", (1, -1): "EDGE", (0, 1): "END", (0, -1): "END"}
 
 
@@ -63,8 +66,8 @@ def worth_drawing(part: Part) -> bool:
 
 
 def draw(part: Part, *, width: float, height: float, style: Style, units: Units, count: int = 1, manner: Manner | None = None,
-         first_angle: bool = False, says: str = "") -> Drawing:
-    """The drawing at the largest scale that fits `width` by `height`, at most full size."""
+         first_angle: bool = False, screws: Sequence[ScrewHoles] = (), says: str = "") -> Drawing:
+    """The drawing at the largest scale that fits `width` by `height`, at most full size. `screws` are marked on the view they run into."""
     how = manner or Manner()
     lying = flat(part)
     solids = build((lying,), quality="coarse")
@@ -74,7 +77,7 @@ def draw(part: Part, *, width: float, height: float, style: Style, units: Units,
 
     def attempt(scale: Scale) -> tuple[Pen, Bounds]:
         if scale not in made:
-            pen = _sheet(part, turned, within, scale.mm_per_inch, style, how, count, first_angle)
+            pen = _sheet(part, turned, within, scale.mm_per_inch, style, how, count, first_angle, screws)
             reach = bounds(pen.marks)
             assert reach is not None
             made[scale] = (pen, reach)
@@ -89,8 +92,11 @@ def draw(part: Part, *, width: float, height: float, style: Style, units: Units,
 
         return judge
 
-    scale = legible(units, fits, height)
+    scale = legible(units, fits, height, LEAST[units])
     pen, box = attempt(scale)
+    if screws and box[2] - box[0] > width:
+        # The words on the screws are too wide for this frame: the joints' drawings and the steps tell them too.
+        return draw(part, width=width, height=height, style=style, units=units, count=count, manner=manner, first_angle=first_angle, says=says)
     final = Pen()
     final.add(pen.marks, ((width - (box[2] - box[0])) / 2 - box[0], 0.5 - box[1]))
     return final.drawing(width, box[3] - box[1] + 1, says, scale=scale.words, letters=(part.letter,), shows=(part.name,))
@@ -139,11 +145,11 @@ def main_camera(part: Part) -> Camera:
     return Camera(_unit(thick, sign), _unit(length), _unit(wide, sign * hand))
 
 
-def _sheet(part: Part, turned: Sequence[_Turned], within: Blank, scale: float, style: Style, manner: Manner, count: int, first: bool) -> Pen:
+def _sheet(part: Part, turned: Sequence[_Turned], within: Blank, scale: float, style: Style, manner: Manner, count: int, first: bool, screws: Sequence[ScrewHoles]) -> Pen:
     pen, room = Pen(), Room()
     main = turned[0]
-    main_box = _put(pen, room, main, within, scale, (0.0, 0.0), style, manner, part, count)
-    for other in turned[1:]:
+    main_box = _put(pen, room, main, within, scale, (0.0, 0.0), style, manner, part, count, screws)
+    for number, other in enumerate(turned[1:], start=1):
         reach = bounds(pen.marks)
         assert reach is not None
         own = other.seen.bounds
@@ -161,7 +167,8 @@ def _sheet(part: Part, turned: Sequence[_Turned], within: Blank, scale: float, s
             at = (0.0, reach[3] + BETWEEN + _depth_below(other, manner) - own[1] * scale)
         else:
             at = (0.0, reach[1] - BETWEEN - _depth_above(other) - own[3] * scale)
-        _put(pen, room, other, within, scale, at, style, manner, None, count, below=direction != 0 and not above)
+        _put(pen, room, other, within, scale, at, style, manner, part, count, [] if any(view.view.side[0] == direction for view in turned[:number]) else screws,
+             main=False, below=direction != 0 and not above)
     for view in turned:
         if view.view.holes:
             reach = bounds(pen.marks)
@@ -181,7 +188,7 @@ def _depth_above(view: _Turned) -> float:
 
 
 def _put(pen: Pen, room: Room, turned: _Turned, within: Blank, scale: float, at: tuple[float, float], style: Style, manner: Manner,
-         part: Part | None, count: int, below: bool = False) -> Bounds:
+         part: Part, count: int, screws: Sequence[ScrewHoles], main: bool = True, below: bool = False) -> Bounds:
     assert turned.seen.bounds is not None
     placing = Placing(scale, *at)
     left, low = placing.point(turned.seen.bounds[:2])
@@ -202,9 +209,15 @@ def _put(pen: Pen, room: Room, turned: _Turned, within: Blank, scale: float, at:
     dimensions.draw(pen, layout, manner)
     paint(pen, turned.seen, placing, "plain", fills=False)
     asked = [Note(words.runs, tuple(placing.point(turned.point(*target)) for target in words.targets)) for words in turned.view.notes]
-    if part is not None:
-        # A note with one place to point at needs its way up free.
-        ways = [(x - 1.5, y - 1.0, x + 3.5, high) for note in asked if len(note.targets) == 1 for x, y in note.targets]
+    # A note with one place to point at needs its way up free.
+    ways = [(x - 1.5, y - 1.0, x + 3.5, high) for note in asked if len(note.targets) == 1 for x, y in note.targets]
+    for holes in screws:
+        if holes.axis == turned.view.side[0]:
+            flat_places = places_on(part, holes, turned.view.right, turned.view.up)
+            places = [placing.point(turned.point(*place)) for place in flat_places]
+            ways += mark(pen, places, holes.diameter, scale)
+            asked.append(Note(words_of(holes, style), targets(places)))
+    if main:
         _face_marks(pen, room, part, turned, placing, (left, low, right, high), count, ways)
     if turned.view.holes:
         start = (within.low[turned.view.right], within.low[turned.view.up])

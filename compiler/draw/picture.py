@@ -42,6 +42,7 @@ from compiler.draw.cropping import cropped
 from compiler.draw.cut_faces import piece_of
 from compiler.draw.paint import Manner
 from compiler.draw.places import of_parts
+from compiler.draw.screw_places import screws_of
 from compiler.draw.sections import draw_added, draw_section
 from compiler.draw.views import Camera, camera, look
 from compiler.solid.building import Solids
@@ -244,7 +245,7 @@ def _part(r: Request) -> Drawing | None:
     part = _part_of(r, r.rest)
     count = len(r.model.kind(part.kind).parts)
     return part_drawing.draw(part, width=r.width, height=r.high(PAGE_HIGH * 0.7), style=r.style, units=r.model.edition.units, count=count,
-                             first_angle=r.view.first_angle, says=f"{part.kind.capitalize()}, {count} wanted: {_size(r, part.length)} long, {_size(r, part.width)} wide, "
+                             first_angle=r.view.first_angle, screws=screws_of(r.model, part), says=f"{part.kind.capitalize()}, {count} wanted: {_size(r, part.length)} long, {_size(r, part.width)} wide, "
                                   f"{_size(r, part.thickness)} thick, with all its workings.")
 
 

@@ -27,6 +27,9 @@ and one for what takes several views or many notes."""
 PROFILE = (82, 66)
 """The same for a moulded edge, which is drawn at full size or twice that."""
 
+LONG = 3
+"""A part so many times as long as it is wide would be a line in a third of a row."""
+
 VIEWS = ("mortise", "tenon", "profile", "bevelled end", "level end")
 """Features whose sizes take more views than one."""
 
@@ -46,7 +49,7 @@ def part_drawings(model: Model, drawing: DrawingSettings) -> Blocks:
     )
     # Scales in inches are near each other; the next metric one is half as large: a third of a row would show little.
     least = THIRD if model.edition.units == "inch" else HALF
-    rooms = {part.name: max(_room(part), least) for _, part in drawn}
+    rooms = {part.name: max(_room(part), HALF if _screwed(model, part) else least) for _, part in drawn}
     thirds = [name for name, room in rooms.items() if room == THIRD]
     profiles = tuple(_profile(names, part) for names, part in profiles_of(model))
     halves = sum(room == HALF for room in rooms.values()) + len(profiles)
@@ -79,6 +82,11 @@ def _figure(model: Model, kind: Kind, part: Part, most: tuple[int, int], drawing
     return Figure(_caption(model, kind, part), view, name=kind.name, placing=placing)
 
 
+def _screwed(model: Model, part: Part) -> bool:
+    """True when screws go through a part: its drawing shows their holes."""
+    return any(use.through == part.name and use.item.measure("clearance hole") is not None for joint in model.joints for use in joint.fasteners)
+
+
 def _room(part: Part) -> tuple[int, int]:
     """How much paper the notes and views of its cuts ask for."""
     cuts = {feature.called for feature in part.features if feature.op == "cut"}
@@ -88,7 +96,7 @@ def _room(part: Part) -> tuple[int, int]:
     noted = any(feature.called != "tongue" for feature in part.features)
     if len(cuts) > 1:
         return WIDE if any(feature.by.startswith("joint") for feature in part.features) else LOW
-    return HALF if cuts or noted else THIRD
+    return HALF if cuts or noted or part.length > part.width * LONG else THIRD
 
 
 def _caption(model: Model, kind: Kind, part: Part) -> Inlines:

@@ -14,11 +14,12 @@ from compiler.base.showing import Style
 from compiler.draw import part_drawing, part_dxf
 from compiler.draw.bounds import clashes
 from compiler.draw.part_sizes import PartView, part_views
+from compiler.draw.screw_places import screws_of
 from compiler.draw.workings import Blank, Shaping, beyond, blank, opens, shapings
-from compiler.values.figure import Lettering, StackedFraction
+from compiler.values.figure import Circle, Lettering, StackedFraction, Stroke
 from compiler.values.model import Model, Part
 from tests.draw.pieces import OAK, PLY, bookcase, box, cut, hole, part
-from tests.draw.plans import model
+from tests.draw.plans import PLANS, drawings, model
 
 STYLE = Style()
 CASE: Model = bookcase()
@@ -227,3 +228,30 @@ def test_a_slanting_cut_tells_its_angle() -> None:
     leg = plan.part(plan.kind("leg").parts[0])
     drawing = part_drawing.draw(leg, width=168, height=82, style=STYLE, units="inch")
     assert "taper 5.4°" in [mark.text for mark in drawing.marks if isinstance(mark, Lettering)]
+
+
+def test_clearance_holes_are_marked_where_the_joints_drive_their_screws() -> None:
+    """The bookcase's stretcher takes screws down into the divider and up into the top: 2 and 5 of No. 8, whose clearance hole is
+    11/64 in the library; each mark stands at its place in the model."""
+    plan = model("low-bookcase")
+    rail = plan.part("front stretcher")
+    (holes,) = screws_of(plan, rail)
+    driven = {tuple(map(float, at)) for joint in plan.joints for use in joint.fasteners if use.through == rail.name for at in use.entry}
+    assert set(holes.at) == driven and len(driven) == 7 and holes.axis == 2
+    drawing = part_drawing.draw(rail, width=82, height=46, style=STYLE, units="inch", screws=(holes,))
+    assert "Ø 11/64 for No. 8 screws, 7 places" in [mark.text for mark in drawing.marks if isinstance(mark, Lettering)]
+    rings = [mark.centre for mark in drawing.marks if isinstance(mark, Circle) and mark.role == "dimension"]
+    assert len(rings) == 7 and clashes(drawing) == ()
+    across = sorted(x for x, _ in rings)
+    wanted = sorted(at[0] for at in driven)
+    scale = (across[-1] - across[0]) / (wanted[-1] - wanted[0])
+    assert [x - across[0] for x in across] == pytest.approx([scale * (x - wanted[0]) for x in wanted], abs=0.01)
+
+
+def test_no_part_drawing_is_shrunk_to_a_sign() -> None:
+    """In every demo plan the longer side of a part is at least 12 mm on paper: enough to tell its workings apart."""
+    for name in PLANS:
+        for view, drawing in drawings(name):
+            if view.words.startswith("part "):
+                lines = [point for mark in drawing.marks if isinstance(mark, Stroke) and mark.role == "outline" for path in mark.paths for point in path]
+                assert max(max(p[i] for p in lines) - min(p[i] for p in lines) for i in (0, 1)) >= 12, (name, view.words, drawing.scale)
