@@ -182,7 +182,7 @@ def _limits(asked: Asked) -> str:
 def components(kinds: Iterable[Brought[type[Component]]], draw: Draw) -> Section:
     """Each component that a plugin brings: what it is, a place for it as it is written, the picture of that, its sizes and materials."""
     blocks: list[Block] = [Paragraph(("Parts that come together. A plan gives them a place, as it gives one to a part: ", Code("component:"), " and three "
-                                      "extents. What differs stands under ", Code("with:"), ": sizes, counts, and materials by a short name of the plan "
+                                      "extents. What differs stands under ", Code("with"), ": sizes, counts, and materials by a short name of the plan "
                                       "or a library entry. Their parts are named behind the use: ", Code("drawer.left side"), ". A component that the "
                                       "plan writes itself comes before one of the same name."), style="lede")]
     for kind in kinds:
@@ -302,7 +302,8 @@ def _code_lines(lines: list[str]) -> Paragraph:
     """Lines as typed, one below the other."""
     content: list[Inline] = []
     for line in lines:
-        content += [Code(line.strip()), Break()]
+        indent = (len(line) - len(line.lstrip())) * "\u00a0"
+        content += [Code(indent + line.strip()), Break()]
     return Paragraph(tuple(content[:-1]))
 
 

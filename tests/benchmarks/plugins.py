@@ -2,7 +2,8 @@
 
 Each of the 40 is a folder with a joint, a product, a task, a check and a section, in a plan's plugins folder. Times are of a new
 process each, with the compiler imported before: the best of several, as of a machine that does nothing else. The case is checked whole, in
-new processes: with nothing kept from before, and again after its depth was changed; `…_engineering_ms` is what the bundled engineering plugins work in it.
+new processes: with nothing kept from before, and again after its depth was changed; `…_engineering_ms` is what the bundled engineering
+plugins work in it, `…_layouts_ms` what the cutting layouts do.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from pathlib import Path
 from tests.benchmarks._cabinet import design
 
 PLUGINS = 40
+LAYOUTS = "cutting_layouts"
 ENGINEERING = ("shelf_sag", "seasonal_movement", "standing", "racking", "fastening", "clearances", "assembly_order")
 HOME = Path(__file__).resolve().parents[2]
 CODE = '''"""Plugin number {number}."""
@@ -89,7 +91,8 @@ from compiler.build import Wishes, check
 from compiler.build.surroundings import Workshop
 from compiler.stages.derive import running
 from compiler import guard
-spent = dict.fromkeys(sys.argv[2].split(), 0.0)
+engineering, layouts = sys.argv[2].split(), sys.argv[4]
+spent = dict.fromkeys((*engineering, layouts), 0.0)
 def call(author, name, run, **more):
     start = time.process_time()
     outcome = guard.call(author, name, run, **more)
@@ -101,7 +104,7 @@ start, busy = time.perf_counter(), time.process_time()
 found = check(Path(sys.argv[1]), Wishes(), Workshop(store=Path(sys.argv[3])))
 whole, busy = time.perf_counter() - start, time.process_time() - busy
 assert found.report.ok, found.report
-print(whole * 1000, busy * 1000, sum(spent.values()) * 1000)
+print(whole * 1000, busy * 1000, sum(spent[name] for name in engineering) * 1000, spent[layouts] * 1000)
 '''
 
 
@@ -127,23 +130,23 @@ def _load(plan: Path) -> tuple[float, float]:
     return float(wall), float(busy)
 
 
-Figures = tuple[float, float, float]
+Figures = tuple[float, float, float, float]
 
 
 def _checked(plan: Path) -> tuple[Figures, Figures]:
-    """The whole check, its work, the work of the engineering plugins: first, and after a change."""
+    """The whole check, its work, the work of the engineering plugins and of the layouts: first, and after a change."""
     plan.mkdir()
     found = []
     for text in (design(), design().replace("depth: 18", "depth: 18 1/2")):
         (plan / "design.yaml").write_text(text, encoding="utf-8")
-        whole, busy, part = _python(CHECKED, str(plan), " ".join(ENGINEERING), str(plan / "store")).split()
-        found.append((float(whole), float(busy), float(part)))
+        whole, busy, part, layouts = map(float, _python(CHECKED, str(plan), " ".join(ENGINEERING), str(plan / "store"), LAYOUTS).split())
+        found.append((whole, busy, part, layouts))
     return found[0], found[1]
 
 
 def _best(name: str, runs: tuple[Figures, ...]) -> dict[str, float]:
-    whole, busy, part = (round(min(figures), 1) for figures in zip(*runs, strict=True))
-    return {f"{name}_ms": whole, f"{name}_cpu_ms": busy, f"{name}_engineering_ms": part}
+    whole, busy, part, layouts = (round(min(figures), 1) for figures in zip(*runs, strict=True))
+    return {f"{name}_ms": whole, f"{name}_cpu_ms": busy, f"{name}_engineering_ms": part, f"{name}_layouts_ms": layouts}
 
 
 def _api() -> float:
