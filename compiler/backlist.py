@@ -131,7 +131,7 @@ class _Crew:
         """Every plan's result. Processes that still run when this is interrupted are ended."""
         results: dict[Path, Result] = {}
         queue = list(reversed(waiting))
-        if sys.platform == "linux":
+        if sys.platform == "linux" and len(waiting) > 1:
             prepare(self.around.workshop.plugins)
         try:
             while queue or self.working:

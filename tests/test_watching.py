@@ -113,3 +113,19 @@ def test_faults_of_the_notes_are_told_before_the_solids_are_looked_at(tmp_path: 
     checked = build.check(shop.plan, build.Wishes(), shop.workshop, early=lambda report, place: order.extend(each.code for each in report.errors))
     assert ["unknown-part", "solids"] == order[:2]
     assert "unknown-part" in [each.code for each in checked.report.errors]
+
+
+def test_bundled_plugins_are_read_before_the_first_round_and_anew_when_their_code_changes() -> None:
+    """In a process of its own: what it forgets would be missed here. Nothing that makes threads is read, since it is forked."""
+    script = """
+import sys
+from compiler import build
+from compiler.preparing import forget, prepare
+prepare(build.BUNDLED.plugins)
+assert "plugins.cut_list" in sys.modules and "compiler.stages.publish" in sys.modules
+forget()
+assert not [name for name in sys.modules if name.startswith("plugins.")]
+if sys.platform == "linux":
+    assert "Threads:\\t1\\n" in open("/proc/self/status").read()
+"""
+    subprocess.run([sys.executable, "-c", script], cwd=ROOT, check=True, env={**os.environ, "PYTHONPATH": str(ROOT)})
