@@ -8,15 +8,13 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from compiler import build
 from compiler.base.report import Diagnostic, Findings, Report
 from compiler.build.writing import write_files
-from compiler.showing import Place, progress, tell
+from compiler.showing import Place, progress, table, tell
 
 if TYPE_CHECKING:
     from compiler.backlist import Order, Result
@@ -46,7 +44,7 @@ def publish(parsed: argparse.Namespace, wishes: build.Wishes) -> int:
         with progress(str(folders[0])) as at:
             results: tuple[Result, ...] = (backlist.one(folders[0], order, at),)
     else:
-        with _table(len(folders)) as show:
+        with table(len(folders)) as show:
             results = backlist.run(folders, order, workers=parsed.jobs or 0, show=show)
     first_with: dict[str, Path] = {}
     for result in results:
@@ -63,14 +61,14 @@ def _one(result: Result, order: Order, verbose: bool, *, alone: bool, same_as: P
     if result.told and changed and same_as == result.folder:
         print(result.told + "\n", file=sys.stderr, flush=True)
     for edition in (each for each in result.editions if alone or each.touched):
-        state = "would change" if order.dry and edition.touched else "as it was" if not edition.touched else ""
+        state = "as it was" if not edition.touched else "" if not order.dry else "would be new" if edition.new else "would change"
         print(f"{edition.path}  {edition.pages} pages, {edition.name}{', ' + state if state else ''}")
         for change in edition.changes:
             print(f"  CHANGED {change.sentence}")
     for line in result.account if verbose else ():
         print(f"  {'' if alone else f'{result.folder.name}: '}{line}")
     if not result.ok:
-        because = "" if same_as == result.folder else f" Because of the same as {same_as}."
+        because = "" if same_as == result.folder else f" For the same reason as {same_as}."
         print(f"{result.folder}: not published; what was there before is as it was.{because}", file=sys.stderr)
 
 
@@ -78,12 +76,22 @@ def _summary(results: tuple[Result, ...], order: Order) -> None:
     width = max(len(str(result.folder)) for result in results)
     print()
     for result in results:
-        state = "FAILED" if not result.ok else "as it was" if not any(each.touched for each in result.editions) else "would change" if order.dry else "published"
+        state = _state(result, order)
         pages = sum(edition.pages for edition in result.editions)
         rows = sum(len(edition.changes) for edition in result.editions)
         print(f"{result.folder!s:{width}}  {state:12}  {f'{pages} pages' if pages else '':10}{f'  {rows} rows of lists changed' if rows else ''}".rstrip())
     failed = sum(1 for result in results if not result.ok)
     print(f"{len(results)} plans, {failed} failed." if failed else f"{len(results)} plans.")
+
+
+def _state(result: Result, order: Order) -> str:
+    if not result.ok:
+        return "FAILED"
+    if not any(each.touched for each in result.editions):
+        return "as it was"
+    if not order.dry:
+        return "published"
+    return "would be new" if all(each.new for each in result.editions) else "would change"
 
 
 def _write_report(path: Path, results: tuple[Result, ...]) -> int:
@@ -109,45 +117,6 @@ def _written(path: Path, content: bytes) -> int:
     if report.ok:
         print(f"{path}  what changed, page by page")
     return 0 if report.ok else 1
-
-
-@contextmanager
-def _table(number: int) -> Iterator[Callable[[Path, str], None]]:
-    """A line a plan at work and a bar of all, on a terminal; a line per plan that is done elsewhere, on standard error."""
-    if not sys.stderr.isatty():
-        yield lambda folder, text: print(f"{folder}: {text}", file=sys.stderr) if text in ("done", "failed") else None
-        return
-    from rich.console import Console
-    from rich.progress import BarColumn, Progress, Task, TextColumn
-    from rich.text import Text
-
-    class Bar(BarColumn):
-        """Of all plans; one plan has none."""
-
-        def render(self, task: Task) -> Any:
-            return Text() if task.total is None else super().render(task)
-
-    # Without a thread of its own: the plans' processes are forked from this one.
-    bar = Progress(TextColumn("{task.description}"), Bar(), console=Console(stderr=True), auto_refresh=False, transient=True)
-    with bar:
-        whole = bar.add_task(f"0 of {number} plans", total=number)
-        at_work: dict[Path, Any] = {}
-        ended: list[str] = []
-
-        def show(folder: Path, text: str) -> None:
-            if text in ("done", "failed", "as it was"):
-                ended.append(text)
-                failed = ended.count("failed")
-                bar.update(whole, advance=1, description=f"{len(ended)} of {number} plans{f', {failed} failed' if failed else ''}")
-                if folder in at_work:
-                    bar.remove_task(at_work.pop(folder))
-            elif folder in at_work:
-                bar.update(at_work[folder], description=f"  {folder.name}: {text}")
-            else:
-                at_work[folder] = bar.add_task(f"  {folder.name}: {text}", total=None)
-            bar.refresh()
-
-        yield show
 
 
 def compare(parsed: argparse.Namespace, wishes: build.Wishes) -> int:

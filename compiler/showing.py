@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 from compiler.base.report import Diagnostic, Report, Spot
 from compiler.values.draft import Draft
@@ -83,6 +84,45 @@ def progress(title: str) -> Iterator[Progress]:
     console = Console(stderr=True)
     with console.status(title, spinner="line") as status:
         yield lambda text: status.update(f"{title}: {text}")
+
+
+@contextmanager
+def table(number: int) -> Iterator[Callable[[Path, str], None]]:
+    """A line a plan at work and a bar of all, on a terminal; a line per plan that is done elsewhere, on standard error."""
+    if not sys.stderr.isatty():
+        yield lambda folder, text: print(f"{folder}: {text}", file=sys.stderr) if text in ("done", "failed") else None
+        return
+    from rich.console import Console
+    from rich.progress import BarColumn, Progress, Task, TextColumn
+    from rich.text import Text
+
+    class Bar(BarColumn):
+        """Of all plans; one plan has none."""
+
+        def render(self, task: Task) -> Any:
+            return Text() if task.total is None else super().render(task)
+
+    # Without a thread of its own: the plans' processes are forked from this one.
+    bar = Progress(TextColumn("{task.description}"), Bar(), console=Console(stderr=True), auto_refresh=False, transient=True)
+    with bar:
+        whole = bar.add_task(f"0 of {number} plans", total=number)
+        at_work: dict[Path, Any] = {}
+        ended: list[str] = []
+
+        def show(folder: Path, text: str) -> None:
+            if text in ("done", "failed", "as it was"):
+                ended.append(text)
+                failed = ended.count("failed")
+                bar.update(whole, advance=1, description=f"{len(ended)} of {number} plans{f', {failed} failed' if failed else ''}")
+                if folder in at_work:
+                    bar.remove_task(at_work.pop(folder))
+            elif folder in at_work:
+                bar.update(at_work[folder], description=f"  {folder.name}: {text}")
+            else:
+                at_work[folder] = bar.add_task(f"  {folder.name}: {text}", total=None)
+            bar.refresh()
+
+        yield show
 
 
 def labelled(report: Report, edition: str) -> Report:

@@ -6,20 +6,17 @@ since, is neither parsed nor built.
 
 from __future__ import annotations
 
-import hashlib
-import re
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
-from compiler import record
 from compiler.base.digests import digest
 from compiler.base.report import Report
 from compiler.base.sweeping import unswept
-from compiler.build.comparing import newer_record
 from compiler.build.finishing import sheet
 from compiler.build.presenting import presented
 from compiler.build.reading import Plan, editions_of, one_a_unit, read_plan
+from compiler.build.replacing import contents_of, replace_published, stands
 from compiler.build.surroundings import Surroundings, surroundings
 from compiler.build.wishes import (
     Checked,
@@ -32,8 +29,6 @@ from compiler.build.wishes import (
     Workshop,
 )
 from compiler.build.working import document_of
-from compiler.build.writing import remove_files, write_files, write_issue, write_letters
-from compiler.compare.lists import RowChange, compare_lists
 from compiler.showing import Place, fresh, labelled
 from compiler.store.account import Account
 from compiler.values.model import Edition
@@ -92,9 +87,9 @@ def publish(
         return Published(report=plan.report, place=Place(folder))
     account = _account(plan, "publish")
     finished = _kept(plan, wishes) or _made(plan, wishes, account, progress)
-    if finished.report.ok and _contents(plan, finished) is None:
+    if finished.report.ok and contents_of(plan, finished) is None:
         finished = _made(plan, wishes, account, progress)
-    published = _replace(plan, finished, out, dry, keep_issue=not wishes.special)
+    published = replace_published(plan, finished, out, dry, keep_issue=not wishes.special)
     account.close()
     if account.entries:
         plan.around.store.prune()
@@ -110,11 +105,11 @@ def unchanged(folder: Path, wishes: Wishes, *, out: Path | None, around: Surroun
     if finished is None or not finished.report.ok:
         return None
     target = out if out is not None else folder / "out"
-    if all(_stands(target, each) for each in finished.sheets) and plan.report.ok:
+    if all(stands(target, each) for each in finished.sheets) and plan.report.ok:
         editions = tuple(PublishedEdition(path=target / f"{each.stem}.pdf", name=each.name, pages=each.pages, touched=False) for each in finished.sheets)
         report = plan.report + finished.report
         return Published(report=report, place=plan.place(report), editions=editions)
-    return None if _contents(plan, finished) is None else _replace(plan, finished, out, dry, keep_issue=not wishes.special)
+    return None if contents_of(plan, finished) is None else replace_published(plan, finished, out, dry, keep_issue=not wishes.special)
 
 
 def make(folder: Path, wishes: Wishes, workshop: Workshop = BUNDLED, progress: Progress = lambda text: None) -> tuple[Plan, Finished]:
@@ -124,7 +119,7 @@ def make(folder: Path, wishes: Wishes, workshop: Workshop = BUNDLED, progress: P
         return plan, Finished(report=plan.report)
     account = _account(plan, "publish")
     finished = _kept(plan, wishes) or _made(plan, wishes, account, progress)
-    contents = _contents(plan, finished)
+    contents = contents_of(plan, finished)
     if contents is None:
         finished = _made(plan, wishes, account, progress)
         contents = finished.contents
@@ -143,33 +138,6 @@ def _kept(plan: Plan, wishes: Wishes) -> Finished | None:
 def _verdict(plan: Plan, wishes: Wishes) -> str:
     """The key of a verdict. The shop's folder is in it: the theme files that were read lie there, and an equal plan may lie beside other themes."""
     return digest(("finished", str(plan.folder.parent.resolve()), plan.all_ingredients(wishes)))
-
-
-def _stands(target: Path, each: Sheet) -> bool:
-    """Whether an edition lies there already, byte for byte."""
-    try:
-        if hashlib.sha256((target / f"{each.stem}.pdf").read_bytes()).hexdigest() != each.pdf:
-            return False
-        files = ((".edition.json", each.record), *each.exports)
-        return all((target / f"{each.stem}{suffix}").read_bytes() == content for suffix, content in files)
-    except OSError:
-        return False
-
-
-def _replace(plan: Plan, finished: Finished, out: Path | None, dry: bool, *, keep_issue: bool) -> Published:
-    """Write what is finished in place of what was published, unless something forbids it."""
-    report = plan.report + finished.report
-    contents = _contents(plan, finished) or ()
-    editions: tuple[PublishedEdition, ...] = ()
-    if report.ok:
-        target = out if out is not None else plan.folder / "out"
-        for each in finished.sheets:
-            report += newer_record(target / f"{each.stem}.edition.json").report()
-    if report.ok:
-        editions = tuple(_published(target, each, content) for each, content in zip(finished.sheets, contents, strict=True))
-        if not dry:
-            report += _write(plan.folder, target, finished, contents, keep_issue=keep_issue and out is None)
-    return Published(report=report, place=plan.place(report), editions=editions if report.ok else ())
 
 
 def _made(plan: Plan, wishes: Wishes, account: Account, progress: Progress) -> Finished:
@@ -211,73 +179,6 @@ def _made(plan: Plan, wishes: Wishes, account: Account, progress: Progress) -> F
     if report.ok and plan.unchanged():
         plan.around.store.put(_verdict(plan, wishes), replace(finished, contents=()))
     return finished
-
-
-def _contents(plan: Plan, finished: Finished) -> tuple[bytes, ...] | None:
-    """The PDFs, out of the store if need be; None when one of them is gone from it."""
-    if finished.contents or not finished.sheets:
-        return finished.contents
-    found = []
-    for each in finished.sheets:
-        kept = plan.around.store.get(each.kept)
-        content = kept.value.content if kept is not None and kept.value is not None else b""
-        if hashlib.sha256(content).hexdigest() != each.pdf:
-            return None
-        found.append(content)
-    return tuple(found)
-
-
-def _published(target: Path, each: Sheet, content: bytes) -> PublishedEdition:
-    """The edition, held against what is there now."""
-    path = target / f"{each.stem}.pdf"
-    touched, changes = True, tuple[RowChange, ...]()
-    try:
-        touched = path.read_bytes() != content
-        changes = _changes(target / f"{each.stem}.edition.json", each.record) if touched else ()
-    except OSError:
-        pass
-    return PublishedEdition(path=path, name=each.name, pages=each.pages, touched=touched, changes=changes)
-
-
-def _changes(path: Path, now: bytes) -> tuple[RowChange, ...]:
-    try:
-        before, after = record.read(path.read_bytes()), record.read(now)
-    except (OSError, record.NewerRecord):
-        return ()
-    return compare_lists(before, after) if before and after else ()
-
-
-def _write(folder: Path, target: Path, finished: Finished, contents: tuple[bytes, ...], *, keep_issue: bool) -> Report:
-    files: list[tuple[str, bytes]] = []
-    gone = tuple(name for each in finished.sheets for name in _no_longer_made(target, each))
-    for each, content in zip(finished.sheets, contents, strict=True):
-        files += [(f"{each.stem}.pdf", content), (f"{each.stem}.edition.json", each.record)]
-        files += [(f"{each.stem}{suffix}", export) for suffix, export in each.exports]
-    report = write_files(target, tuple(files))
-    if report.ok:
-        remove_files(target, gone)
-    if report.ok and finished.letters is not None:
-        report += write_letters(folder, finished.letters)
-    if report.ok and keep_issue:
-        issues = []
-        for each in finished.sheets:
-            read = record.read(each.record)
-            assert read is not None
-            issues.append((record.file_of_issue(read["issue"], each.name), each.record))
-        report += write_issue(folder, tuple(issues))
-    return report
-
-
-def _no_longer_made(target: Path, each: Sheet) -> tuple[tuple[str, str], ...]:
-    """Files of the edition that stands there, by the digest they were written with, that this one doesn't have."""
-    try:
-        before = record.read((target / f"{each.stem}.edition.json").read_bytes())
-    except (OSError, record.NewerRecord):
-        return ()
-    made = {suffix for suffix, _ in each.exports}
-    files = before.get("files", {}) if before else {}
-    return tuple((f"{each.stem}{suffix}", str(was)) for suffix, was in sorted(files.items())
-                 if suffix not in made and re.fullmatch(r"\.[\w.-]+", suffix)) if isinstance(files, dict) else ()
 
 
 def _stem(plan: Plan, edition: Edition, editions: tuple[Edition, ...], wishes: Wishes) -> str:

@@ -74,12 +74,15 @@ class Checked:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PublishedEdition:
-    """One PDF as it was written; `touched` = its bytes are not those that were there. `changes` are rows of lists that differ from those."""
+    """One PDF as it was written; `touched` = its bytes are not those that were there, `new` = there were none. `changes` are rows of lists
+    that differ from those.
+    """
 
     path: Path
     name: str
     pages: int
     touched: bool = True
+    new: bool = False
     changes: tuple[RowChange, ...] = ()
 
 

@@ -109,7 +109,8 @@ def _words(change: PageChange) -> str:
     """What the page said and says, in the order of the page; of many places the first."""
     gone, come = {old for old, new in change.words if not new}, {new for old, new in change.words if not old}
     told = [pair for pair in change.words if (pair[0] or pair[1]) not in gone & come and not any(map(_BROKEN.fullmatch, pair))]
-    said = [f"<del>{escape(_cut(old))}</del> <ins>{escape(_cut(new))}</ins>" for old, new in told[:MOST_WORDS]]
+    said = [" ".join(f"<{tag}>{escape(_cut(words))}</{tag}>" for tag, words in zip(("del", "ins"), pair, strict=True) if words)
+            for pair in told[:MOST_WORDS]]
     more = f" and {len(told) - MOST_WORDS} more" if len(told) > MOST_WORDS else ""
     return f"<p class=words>{' · '.join(said)}{more}</p>" if said else ""
 

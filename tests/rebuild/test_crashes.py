@@ -187,12 +187,15 @@ def test_a_fault_that_all_plans_share_is_told_once(tmp_path: Path, capsys: pytes
     shop.edit("../themes/lean/theme.toml", "accent", "acent")
     assert 1 == main(["publish", "--all", str(shop.plan.parent), "--jobs", "2"])
     err = capsys.readouterr().err
-    assert (1, 3, 2) == (err.count("error:"), err.count("not published"), err.count(f"the same as {shop.plan.with_name('rail-1')}"))
+    assert (1, 3, 2) == (err.count("error:"), err.count("not published"), err.count(f"the same reason as {shop.plan.with_name('rail-1')}"))
 
 
 def test_a_dry_run_tells_what_would_change_and_replaces_nothing(tmp_path: Path) -> None:
     """Lists row by row, pages side by side; what is broken is named."""
     shop = back_list(tmp_path / "home", 2)
+    dry = Order(workshop=shop.workshop, dry=True)
+    assert all(each.new for result in run(plans_in(shop.plan.parent), dry) for each in result.editions)
+    assert not pdfs(shop.home)
     run(plans_in(shop.plan.parent), Order(workshop=shop.workshop))
     before = pdfs(shop.home)
     shop.edit("design.yaml", "rail.back for 5", "rail.back for 5 1/2")

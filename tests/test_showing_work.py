@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from compiler import printing
+from compiler import showing
 
 
 class Terminal(io.StringIO):
@@ -22,7 +22,7 @@ def test_a_terminal_shows_every_plan_at_work_and_how_many_are_done(monkeypatch: 
     terminal = Terminal()
     monkeypatch.setattr("sys.stderr", terminal)
     monkeypatch.setenv("TERM", "xterm")
-    with printing._table(3) as show:
+    with showing.table(3) as show:
         for name, text in (("bench", "begun"), ("shelf", "begun"), ("bench", "inch letter: setting the pages")):
             show(Path(name), text)
         at_work = terminal.getvalue()
@@ -38,7 +38,7 @@ def test_a_terminal_shows_every_plan_at_work_and_how_many_are_done(monkeypatch: 
 
 def test_elsewhere_a_line_is_written_for_each_plan_that_is_done(capsys: pytest.CaptureFixture[str]) -> None:
     """Into a file, say; nothing of what is still at work."""
-    with printing._table(2) as show:
+    with showing.table(2) as show:
         for text in ("begun", "done"):
             show(Path("bench"), text)
         show(Path("shelf"), "failed")
