@@ -2,11 +2,11 @@
 
 import sys
 
-from compiler.bootstrap import enter
-
 
 def main() -> int:
     """Run the command line in the project's environment; the exit code."""
+    from compiler.bootstrap import enter
+
     enter("compiler")
     from compiler.cli import main as command_line
 
@@ -17,5 +17,5 @@ if __name__ == "__main__":
     try:
         sys.exit(main())
     except KeyboardInterrupt:
-        # While the command line itself was still being read in; what was published before is as it was.
+        # While the program itself was still being read in; what was published before is as it was.
         sys.exit(1)
