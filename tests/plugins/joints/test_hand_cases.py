@@ -8,6 +8,7 @@ of the block's faces that have wood behind them. Geometry, no source needed; whe
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from math import pi, sqrt
 
 import pytest
@@ -96,6 +97,7 @@ CASES = {
 }
 
 
+@cache
 def made(word: str) -> Plan:
     found = plan(design(word))
     assert () == found.errors
