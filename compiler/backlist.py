@@ -29,6 +29,7 @@ from compiler.build import (
     unchanged,
 )
 from compiler.preparing import prepare
+from compiler.stopping import run_silently
 
 Show = Callable[[Path, str], None]
 """Told of every plan what is being done with it."""
@@ -173,16 +174,18 @@ class _Crew:
             self.show(folder, "done" if heard.ok else "failed")
             return heard
         self.show(folder, "failed")
-        says = f"error: {folder}: its process ended before it was done (exit {process.exitcode}). [process-ended]\n  = Is there enough memory?"
+        says = f"error: {folder}: its process ended before it was done (exit {process.exitcode}). [process-ended]\n  → Is there enough memory?"
         return Result(folder=folder, ok=False, told=says)
 
 
 def _work(pipe: Connection, folder: Path, order: Order) -> None:
     """In a process of its own: make one plan, and tell."""
+    run_silently(lambda: _made(pipe, folder, order))
+
+
+def _made(pipe: Connection, folder: Path, order: Order) -> None:
     try:
         pipe.send(one(folder, order, pipe.send))
-    except KeyboardInterrupt:
-        os._exit(1)
     except Exception as fault:
         import traceback
 

@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal, NoReturn
 
 from compiler import __version__
+from compiler.stopping import STOPPED, stoppable
 
 if TYPE_CHECKING:
     from compiler.build import Wishes
@@ -31,9 +32,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 2
     run: Command = parsed.run
     try:
-        return run(parsed)
+        with stoppable():
+            return run(parsed)
     except KeyboardInterrupt:
-        print("Stopped. What was published before is as it was.", file=sys.stderr)
+        print(STOPPED, file=sys.stderr)
         return 1
     except BrokenPipeError:
         # The reader of our output has gone (a pager that was closed): nothing is left to say.

@@ -16,6 +16,7 @@ from typing import Any
 
 from compiler import build
 from compiler.preparing import forget, prepare
+from compiler.stopping import run_silently
 
 LOOK = 0.05
 """Seconds between looks."""
@@ -85,7 +86,7 @@ def _apart(work: Callable[[], Any]) -> None:
     if sys.platform != "linux":
         work()
         return
-    process = multiprocessing.get_context("fork").Process(target=work)
+    process = multiprocessing.get_context("fork").Process(target=run_silently, args=(work,))
     process.start()
     try:
         process.join()

@@ -17,7 +17,7 @@ LAYERS: tuple[tuple[str, ...], ...] = (
     ("cli", "__main__", "bootstrap", "testing"),
     ("printing",),
     ("backlist", "watching", "stamping"),
-    ("build", "preparing", "starting", "scaffold", "manual"),
+    ("build", "preparing", "stopping", "starting", "scaffold", "manual"),
     ("compare", "record", "showing"),
     ("stages", "plug", "store", "api"),
     ("hooks", "guard"),
