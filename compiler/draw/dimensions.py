@@ -1,8 +1,8 @@
-"""Dimensions round a view: which side, which level, where the number stands.
+"""Dimensions round a view: their lines, ends and numbers.
 
-In: sizes on two axes with the reach of the features they belong to, and the view's box, in millimetres on paper. Out: placed
-dimensions, none of whose numbers is touched by a line or by another number. It must not know parts or lengths: a number
-comes as lettering. Which sizes to show is decided before (compiler.draw.sizes, compiler.draw.workings).
+In: sizes on two axes with the reach of the features they belong to, placed by compiler.draw.dimension_places, in millimetres on paper.
+Out: marks on a pen. It must not know parts or lengths: a number comes as lettering. Which sizes to show is decided before
+(compiler.draw.elevations, part_sizes, joint_sizes).
 
 Sources: ASME Y14.5 practice as textbooks print it: first line at least 10 mm off the outline, next ones at least 6 mm
 apart, short inside long, extension lines about 1.5 mm off the feature and 2 to 3 mm past, arrowheads three times as long as wide.
@@ -10,13 +10,12 @@ apart, short inside long, extension lines about 1.5 mm off the feature and 2 to 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
 from compiler.draw.lettering import SMALL, Runs, letter, reach, runs_width
 from compiler.draw.pen import Pen
-from compiler.draw.rectangles import Rect, Segment, grown, meets, shrunk
+from compiler.draw.rectangles import Rect, Segment
 from compiler.values.figure import Point
 
 OFF_FEATURE = 1.5
@@ -24,8 +23,6 @@ PAST = 2.0
 ARROW = 3.0
 TAIL = 5.0
 GAP = 0.8
-TEXT_CLEAR = 0.5
-LEVELS = 9
 
 SideName = Literal["low", "high"]
 
@@ -93,25 +90,6 @@ class Layout:
     left_out: tuple[Dimension, ...] = ()
 
 
-def lay_out(view: Rect, dimensions: Sequence[Dimension], manner: Manner, room: Room | None = None) -> Layout:
-    """Places for all dimensions round a view. `room` gathers what is taken, so that several views share one sheet."""
-    taken = room if room is not None else Room()
-    taken.solid.append(view)
-    waiting = sorted(dimensions, key=lambda d: (d.outermost, d.length, d.axis, d.start))
-    placed: list[Placed] = []
-    left_out: list[Dimension] = []
-    for index, dimension in enumerate(waiting):
-        best = _best(dimension, view, manner, taken, placed, waiting[index + 1:])
-        if best is None:
-            left_out.append(dimension)
-            continue
-        placed.append(best)
-        taken.texts.append(_text_rect(best, manner))
-        taken.lines.extend(line_segments(best, manner))
-        taken.thin.extend(extension_segments(best))
-    return Layout(tuple(placed), tuple(left_out))
-
-
 def draw(pen: Pen, layout: Layout, manner: Manner) -> None:
     """Extension lines, dimension lines, arrows or ticks, numbers."""
     seen: set[Segment] = set()
@@ -149,9 +127,6 @@ def _draw_ends(pen: Pen, placed: Placed, manner: Manner) -> None:
             pen.arrow(at(end), at(end + direction * 10))
 
 
-# ---- sizes of one dimension ------------------------------------------------------------------------------
-
-
 def text_size(dimension: Dimension, manner: Manner) -> tuple[float, float]:
     """The number's room along the dimension line and across it."""
     width = runs_width(dimension.runs, SMALL)
@@ -162,7 +137,8 @@ def text_size(dimension: Dimension, manner: Manner) -> tuple[float, float]:
     return height, width
 
 
-def _text_rect(placed: Placed, manner: Manner) -> Rect:
+def text_rect(placed: Placed, manner: Manner) -> Rect:
+    """The number's room on paper."""
     along, across = text_size(placed.dimension, manner)
     a0, a1 = placed.text - along / 2, placed.text + along / 2
     c0, c1 = placed.line - across / 2, placed.line + across / 2
@@ -202,118 +178,3 @@ def extension_segments(placed: Placed) -> tuple[Segment, ...]:
             a, b = high + OFF_FEATURE, placed.line + PAST
         segments.append((end, a, end, b) if d.axis == "x" else (a, end, b, end))
     return tuple(segments)
-
-
-# ---- the search ----------------------------------------------------------------------------------------------
-
-
-def _level_line(view: Rect, axis: str, side: SideName, level: int, manner: Manner) -> float:
-    off = manner.first + level * manner.pitch
-    low, high = (view[1], view[3]) if axis == "x" else (view[0], view[2])
-    return low - off if side == "low" else high + off
-
-
-def _texts_places(d: Dimension, manner: Manner) -> list[tuple[float, bool, bool, float]]:
-    """Places for the number: along, number inside, arrows inside, cost."""
-    along, _ = text_size(d, manner)
-    middle = (d.start + d.end) / 2
-    inside = along + (2 * GAP + 0.8 if manner.ticks else 2 * ARROW + 2 * GAP + 0.6) <= d.length
-    places: list[tuple[float, bool, bool, float]] = []
-    if inside:
-        slack = (d.length - along) / 2 - GAP - (0.4 if manner.ticks else ARROW)
-        for share in (0.0, 0.35, 0.7, 1.0):
-            for sign in (1, -1) if share else (1,):
-                places.append((middle + sign * share * slack, True, True, 1.7 * share))
-        return places
-    if along + 1.2 <= d.length and not manner.ticks:
-        places.append((middle, True, False, 0.6))
-    over = (1.2 if manner.ticks else TAIL) + GAP + along / 2
-    arrows = manner.ticks
-    places.append((d.end + over, False, arrows, 1.5))
-    places.append((d.start - over, False, arrows, 1.7))
-    return places
-
-
-def _best(d: Dimension, view: Rect, manner: Manner, room: Room, placed: Sequence[Placed],
-          later: Sequence[Dimension]) -> Placed | None:
-    best: tuple[float, Placed] | None = None
-    other: SideName = "high" if d.side == "low" else "low"
-    for side, side_cost in ((d.side, 0.0), (other, 11.0 if d.outermost else 5.0)):
-        within = [p.level for p in placed if p.side == side and p.dimension.axis == d.axis
-                  and p.dimension.start >= d.start - 1e-6 and p.dimension.end <= d.end + 1e-6]
-        beside = [p.level for p in placed if p.side == side and p.dimension.axis == d.axis]
-        need = 1 + max(beside if d.outermost else within, default=-1)
-        ahead = [(end, reach_) for other_d in later if other_d.side == side and other_d.axis == d.axis
-                 for end, reach_ in ((other_d.start, other_d.reach[0]), (other_d.end, other_d.reach[1]))]
-        for level in range(need, need + LEVELS):
-            floor = side_cost + 1.6 * level
-            if best is not None and floor >= best[0]:
-                break
-            line = _level_line(view, d.axis, side, level, manner)
-            for text, text_inside, arrows_inside, text_cost in _texts_places(d, manner):
-                candidate = Placed(dimension=d, side=side, level=level, line=line, text=text, text_inside=text_inside,
-                                   arrows_inside=arrows_inside)
-                cost = floor + text_cost
-                if best is not None and cost >= best[0]:
-                    continue
-                more = _price(candidate, manner, room, ahead)
-                if more is not None and (best is None or cost + more < best[0]):
-                    best = (cost + more, candidate)
-    return best[1] if best else None
-
-
-def _price(p: Placed, manner: Manner, room: Room, ahead: Sequence[tuple[float, tuple[float, float]]]) -> float | None:
-    """What a place costs; None when something forbids it."""
-    text = grown(_text_rect(p, manner), TEXT_CLEAR)
-    if any(meets(text, other) for other in room.texts) or any(meets(text, other) for other in room.solid):
-        return None
-    if any(meets(text, segment) for segment in room.lines) or any(meets(text, segment) for segment in room.thin):
-        return None
-    own_thin = extension_segments(p)
-    if any(meets(text, grown(segment, 0.0)) for segment in own_thin):
-        return None
-    own_lines = line_segments(p, manner)
-    for segment in own_lines:
-        room_of = grown(segment, TEXT_CLEAR)
-        if any(meets(room_of, other) for other in room.texts):
-            return None
-        if any(meets(grown(segment, 0.02), other) and _along_each_other(segment, other, p.dimension.axis) for other in room.lines):
-            return None
-        if any(meets(shrunk(segment, 0.05), other) and not _along_each_other(segment, other, p.dimension.axis) for other in room.lines):
-            return None
-        if any(meets(segment, solid) for solid in room.solid):
-            return None
-    if any(meets(grown(segment, TEXT_CLEAR), other) for segment in own_thin for other in room.texts):
-        return None
-    crossings = sum(meets(shrunk(segment, 0.05), other) for segment in own_lines for other in room.thin
-                    if not _touches_own_end(other, p))
-    crossings += sum(meets(segment, other) for segment in own_thin for other in room.lines
-                     if not _ends_on(segment, other))
-    soft = 0.0
-    for end, _ in ahead:
-        low, high = (text[0], text[2]) if p.dimension.axis == "x" else (text[1], text[3])
-        if low < end < high:
-            soft += 30.0
-    deep = sum(max(abs(s[3] - s[1]), abs(s[2] - s[0])) for s in own_thin)
-    return 2.5 * crossings + soft + 0.02 * deep
-
-
-def _along_each_other(a: Segment, b: Segment, axis: str) -> bool:
-    """Both run on the axis (not square to each other) and share more than a point."""
-    i = 0 if axis == "x" else 1
-    if a[i] == a[i + 2] or b[i] == b[i + 2]:
-        return False
-    return min(max(a[i], a[i + 2]), max(b[i], b[i + 2])) - max(min(a[i], a[i + 2]), min(b[i], b[i + 2])) > 0.05
-
-
-def _touches_own_end(other: Segment, p: Placed) -> bool:
-    """An extension line that belongs to the same corner is no crossing."""
-    i = 0 if p.dimension.axis == "x" else 1
-    return min(abs(other[i] - p.dimension.start), abs(other[i] - p.dimension.end)) < 0.05
-
-
-def _ends_on(segment: Segment, line: Segment) -> bool:
-    """The extension line meets the end of the other's dimension line: they share that corner."""
-    if segment[0] == segment[2]:
-        return min(abs(segment[0] - line[0]), abs(segment[0] - line[2])) < 0.05
-    return min(abs(segment[1] - line[1]), abs(segment[1] - line[3])) < 0.05

@@ -21,7 +21,8 @@ from compiler.base.measures import Length
 from compiler.base.showing import Style
 from compiler.draw import dimensions, projection
 from compiler.draw.bounds import Bounds, bounds
-from compiler.draw.dimensions import Dimension, Manner, Room, lay_out
+from compiler.draw.dimension_places import lay_out
+from compiler.draw.dimensions import Dimension, Manner, Room
 from compiler.draw.lettering import SMALL, letter, size_runs
 from compiler.draw.paint import Placing, paint
 from compiler.draw.pen import Pen

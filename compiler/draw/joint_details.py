@@ -18,7 +18,8 @@ from compiler.draw import dimensions, notes
 from compiler.draw.bounds import Bounds, bounds
 from compiler.draw.breaks import broken_outline
 from compiler.draw.cut_faces import piece_of, sign_of
-from compiler.draw.dimensions import Manner, Room, lay_out
+from compiler.draw.dimension_places import lay_out
+from compiler.draw.dimensions import Manner, Room
 from compiler.draw.joint_cuts import Cut, cut_of, faced
 from compiler.draw.joint_faces import sizes_of_face
 from compiler.draw.joint_measures import measured

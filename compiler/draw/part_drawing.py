@@ -15,7 +15,8 @@ from compiler.base.showing import Style, Units
 from compiler.draw import dimensions, notes
 from compiler.draw.balloons import RADIUS
 from compiler.draw.bounds import Bounds, bounds
-from compiler.draw.dimensions import Dimension, Manner, Room, lay_out
+from compiler.draw.dimension_places import lay_out
+from compiler.draw.dimensions import Dimension, Manner, Room
 from compiler.draw.hole_table import draw_table, mark_holes
 from compiler.draw.lettering import LARGE, SMALL, letter, text_width
 from compiler.draw.notes import Note

@@ -19,7 +19,8 @@ from compiler.base.showing import Style, Units
 from compiler.draw import dimensions, notes
 from compiler.draw.bounds import Bounds, bounds
 from compiler.draw.breaks import broken_outline
-from compiler.draw.dimensions import Dimension, Manner, Room, lay_out
+from compiler.draw.dimension_places import lay_out
+from compiler.draw.dimensions import Dimension, Manner, Room
 from compiler.draw.lettering import joined, size_runs
 from compiler.draw.notes import Note
 from compiler.draw.pen import Pen

@@ -16,7 +16,8 @@ from compiler.base.showing import Style
 from compiler.draw import balloons, dimensions
 from compiler.draw.bounds import bounds
 from compiler.draw.cut_faces import piece_of, sign_of
-from compiler.draw.dimensions import Dimension, Manner, Room, lay_out
+from compiler.draw.dimension_places import lay_out
+from compiler.draw.dimensions import Dimension, Manner, Room
 from compiler.draw.elevations import places_of, sizes
 from compiler.draw.exploded import room_of, targets
 from compiler.draw.lettering import size_runs

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from compiler.draw import dimensions, notes, rectangles
 from compiler.draw.bounds import bounds, clashes
-from compiler.draw.dimensions import Dimension, Manner, Room, lay_out
+from compiler.draw.dimension_places import lay_out
+from compiler.draw.dimensions import Dimension, Manner, Room
 from compiler.draw.lettering import StackedFraction, letter
 from compiler.draw.pen import Pen
 from compiler.values.figure import Lettering, Region, Stroke
