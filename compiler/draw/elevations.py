@@ -19,7 +19,7 @@ import shapely
 
 from compiler.base.measures import Length
 from compiler.base.showing import Style
-from compiler.draw import dimensions, projection
+from compiler.draw import cut_marks, dimensions, projection
 from compiler.draw.bounds import Bounds, bounds
 from compiler.draw.dimension_places import lay_out
 from compiler.draw.dimensions import Dimension, Manner, Room
@@ -29,7 +29,7 @@ from compiler.draw.pen import Pen
 from compiler.draw.places import Places, of_parts
 from compiler.draw.rectangles import meets
 from compiler.draw.scales import Scale, largest
-from compiler.draw.views import Camera, Seen, camera, look
+from compiler.draw.views import Camera, Section, Seen, camera, look
 from compiler.solid.building import Solids
 from compiler.values.figure import Drawing
 from compiler.values.model import Model
@@ -39,6 +39,7 @@ LARGE_SHARE = 0.012
 LONG_SHARE = 0.3
 SMALL_SHARE = 0.022
 MOST_SIZES = 7
+HAIR = 2e-3
 BETWEEN = 9.0
 TITLE_OFF = 2.2
 SYMBOL = 7.0
@@ -56,12 +57,23 @@ class Interval:
 
 
 @dataclass(frozen=True, slots=True)
+class Plane:
+    """A cutting plane seen edge-on: its letter, its place on the picture's axis 0 (across) or 1 (up), and the way of looking there."""
+
+    letter: str
+    axis: int
+    place: float
+    way: float
+
+
+@dataclass(frozen=True, slots=True)
 class View:
     """One view of the sheet: what is seen and the sizes it shows on each axis."""
 
     title: str
     seen: Seen
     sizes: dict[AxisLetter, tuple[Interval, ...]] = field(default_factory=dict)
+    planes: tuple[Plane, ...] = ()
 
 
 def sizes(seen: Seen, axis: AxisLetter, places: Places, known: Collection[Fraction]) -> tuple[Interval, ...]:
@@ -100,7 +112,21 @@ def sizes(seen: Seen, axis: AxisLetter, places: Places, known: Collection[Fracti
         joined.join(a, b)
         given.add(length_in)
         kept.append(Interval(start, end, Length(length_in), (_reach(shapes, i, start), _reach(shapes, i, end))))
+    if axis == "x":
+        kept += _spread(shapes, box_, places)
     return (*sorted(kept, key=lambda k: k.start), overall)
+
+
+def _spread(shapes: Sequence[shapely.Geometry], box_: Bounds, places: Places) -> list[Interval]:
+    """How far apart splayed feet stand on the floor, from outside to outside: a leg that leans has no place that a probe would find."""
+    foot = [x for shape in shapes for x, y in shapely.get_coordinates(shape) if y - box_[1] < HAIR]
+    if not foot or all(places.knows(x) for x in (min(foot), max(foot))) or max(foot) - min(foot) < HAIR:
+        return []
+    start, end = float(min(foot)), float(max(foot))
+    if start - box_[0] < HAIR and box_[2] - end < HAIR:
+        return []
+    at = (box_[1], box_[1])
+    return [Interval(start, end, places.between(start, end), (at, at))]
 
 
 class _Joined:
@@ -177,13 +203,15 @@ def _reach(shapes: Sequence[shapely.Geometry], i: int, at: float) -> tuple[float
     return min(b[j] for b in every), max(b[j + 2] for b in every)
 
 
-def views_of(model: Model, solids: Solids, first_angle_views: bool = False) -> tuple[View, ...]:
+def views_of(model: Model, solids: Solids, first_angle_views: bool = False, cuts: Sequence[Section] = ()) -> tuple[View, ...]:
     """Front, side and top with the sizes each shows: widths and heights in front, depths at the side.
 
-    The side that stands on the right is the right one in third-angle projection, the left one in first-angle projection.
+    The side that stands on the right is the right one in third-angle projection, the left one in first-angle projection. `cuts` are
+    marked A, B … in the first view that shows them edge-on.
     """
     known = {part.thickness.inches for part in model.parts}
     made = []
+    marked: set[int] = set()
     side = ("left side", "LEFT SIDE", "x") if first_angle_views else ("right side", "RIGHT SIDE", "x")
     for words, title, shown in (("front", "FRONT", "xy"), side, ("top", "TOP", "")):
         view = camera(words)
@@ -193,8 +221,22 @@ def views_of(model: Model, solids: Solids, first_angle_views: bool = False) -> t
             found["x"] = sizes(seen, "x", places_of(model, view, 0), known)
         if "y" in shown:
             found["y"] = sizes(seen, "y", places_of(model, view, 1), known)
-        made.append(View(title, seen, found))
+        made.append(View(title, seen, found, _planes(view, cuts, marked)))
     return tuple(made)
+
+
+def _planes(view: Camera, cuts: Sequence[Section], marked: set[int]) -> tuple[Plane, ...]:
+    """The planes that a view shows edge-on and no view before it has shown; their numbers join `marked`."""
+    found = []
+    for number, cut in enumerate(cuts):
+        across = view.project(cut.normal)
+        if number in marked or max(map(abs, across)) < 1 - 1e-9:
+            continue
+        marked.add(number)
+        i = 0 if abs(across[0]) > 0.5 else 1
+        # The reader looks against the plane's normal.
+        found.append(Plane(chr(ord("A") + number), i, cut.at * across[i], -across[i]))
+    return tuple(found)
 
 
 def places_of(model: Model, view: Camera, which: int) -> Places:
@@ -206,10 +248,10 @@ def places_of(model: Model, view: Camera, which: int) -> Places:
 
 
 def draw(model: Model, solids: Solids, *, width: float, height: float, style: Style, manner: Manner | None = None,
-         first_angle: bool = False, says: str = "") -> Drawing:
+         first_angle: bool = False, cuts: Sequence[Section] = (), says: str = "") -> Drawing:
     """The sheet of views at the largest scale that fits `width` by `height`."""
     how = manner or Manner(ticks=True)
-    views = views_of(model, solids, first_angle)
+    views = views_of(model, solids, first_angle, cuts)
     made: dict[Scale, tuple[Pen, Bounds]] = {}
 
     def attempt(scale: Scale) -> tuple[Pen, Bounds]:
@@ -277,6 +319,10 @@ def _put(pen: Pen, room: Room, view: View, scale: float, at: tuple[float, float]
     right, high = placing.point(view.seen.bounds[2:])
     title = letter((left, high + TITLE_OFF), view.title, weight="semibold", role="title")
     room.texts.append((left, high + TITLE_OFF, left + title.width, high + TITLE_OFF + SMALL))
+    title_room = shapely.box(left - 1.0, high + TITLE_OFF - 1.0, left + title.width + 1.0, high + TITLE_OFF + SMALL + 1.0)
+    for plane in view.planes:
+        for taken in cut_marks.mark(pen, plane.axis, plane.place * scale + at[plane.axis], plane.way, plane.letter, (left, low, right, high), (title_room,)):
+            room.texts.append(taken.bounds)
     wanted = []
     for axis, intervals in view.sizes.items():
         i = 0 if axis == "x" else 1

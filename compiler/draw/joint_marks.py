@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 
 import shapely
 
-from compiler.draw import balloons
+from compiler.draw import balloons, cut_marks
 from compiler.draw.bounds import Bounds
 from compiler.draw.joint_cuts import Cut, cut_of
 from compiler.draw.lettering import LARGE, SMALL, letter, text_width
@@ -30,9 +30,6 @@ SIDES = (("front", 1, -1), ("right side", 0, 1), ("top", 2, 1), ("left side", 0,
 EDGE, OVER = 14.0, 20.0
 """Room for numbers beside an elevation, and over and under it (mm)."""
 CIRCLE = (2.4, 6.0)
-ARROW = 6.0
-TIP = 4.0
-OFF = 2.0
 TOGETHER = 4.5
 TITLE = 5.0
 
@@ -154,34 +151,5 @@ def _arrows(pen: Pen, view: _Elevation, placing: Placing, box: Bounds, circles: 
             planes.append(([number], i, on_paper, way))
     taken: list[shapely.Geometry] = []
     for numbers, i, place, way in planes:
-        words = ", ".join(map(str, sorted(numbers)))
-        wide = text_width(words, SMALL, "semibold")
-        for edge, outward in ((box[1 - i], -1.0), (box[3 - i], 1.0)):
-            start, stop = edge + outward * OFF, edge + outward * (OFF + ARROW)
-            while any(_room(i, place, stop, way, wide).intersects(one) for one in (*taken, *circles)):
-                stop += outward
-            pen.line("cut", _turned(i, place, start), _turned(i, place, stop))
-            tip = _turned(i, place + way * TIP, stop)
-            pen.line("dimension", _turned(i, place, stop), tip)
-            pen.arrow(tip, _turned(i, place, stop))
-            pen.letter(letter(_number_at(i, place, stop, way, wide), words, anchor="middle", weight="semibold"))
-            taken.append(_room(i, place, stop, way, wide))
-            taken.append(shapely.LineString([_turned(i, place, start), _turned(i, place, stop)]).buffer(0.3))
+        taken += cut_marks.mark(pen, i, place, way, ", ".join(map(str, sorted(numbers))), box, (*taken, *circles))
     return taken
-
-
-def _number_at(i: int, place: float, stop: float, way: float, wide: float) -> Point:
-    """Beside an upright cut the number stands on the arrow's blunt side; over or under a level one."""
-    x, y = _turned(i, place, stop)
-    return (x - way * (wide / 2 + 1.2), y - SMALL / 2) if i == 0 else (x, y - way * 1.2 - (SMALL if way > 0 else 0.0))
-
-
-def _room(i: int, place: float, stop: float, way: float, wide: float) -> shapely.Polygon:
-    """The room of an arrow with its number."""
-    (x, y), tip, at = _turned(i, place, stop), _turned(i, place + way * TIP, stop), _number_at(i, place, stop, way, wide)
-    return shapely.box(min(at[0] - wide / 2, tip[0], x) - 0.5, min(at[1], tip[1], y) - 0.8,
-                       max(at[0] + wide / 2, tip[0], x) + 0.5, max(at[1] + SMALL, tip[1], y) + 0.8)
-
-
-def _turned(i: int, place: float, beyond: float) -> Point:
-    return (place, beyond) if i == 0 else (beyond, place)

@@ -7,7 +7,7 @@ Words:
     front right top · isometric · front · left side …      a picture, with its overall sizes if asked
     exploded [corner]                                        parts moved apart, with letters
     step [made] [corner]                                     only = shown, tinted = added (made before: uses of components whole)
-    sizes                                                    front, side and top with sizes
+    sizes [with PLACE from the FACE; …]                      front, side and top with sizes, planes of sections marked A, B …
     details ID, ID …                                         where joint details were taken, numbered
     part NAME · profile NAME · joint ID · thumb NAME · template NAME N      one part, one joint, a list's picture, one sheet full size
     detail of NAME · section at PLACE from the FACE          as authors write them; … without NAME and NAME
@@ -43,7 +43,7 @@ from compiler.draw.cut_faces import piece_of
 from compiler.draw.paint import Manner
 from compiler.draw.places import of_parts
 from compiler.draw.screw_places import screws_of
-from compiler.draw.sections import draw_added, draw_section
+from compiler.draw.sections import draw_added, draw_section, plane_of
 from compiler.draw.views import Camera, camera, look
 from compiler.solid.building import Solids
 from compiler.values.document import View
@@ -230,8 +230,10 @@ def _step(r: Request) -> Drawing | None:
 
 
 def _sizes(r: Request) -> Drawing | None:
+    """`sizes with PLACE from the FACE; …`: the planes of sections, marked A, B … where a view shows them edge-on."""
+    cuts = [plane_of(r.model, words)[1] for words in r.rest.removeprefix("with ").split("; ") if words]
     return elevations.draw(r.model, r.solids.only(r.names), width=r.width, height=r.high(PAGE_HIGH), style=r.style,
-                           first_angle=r.view.first_angle, says=_says(r, "Front, side and top with sizes"))
+                           first_angle=r.view.first_angle, cuts=cuts, says=_says(r, "Front, side and top with sizes"))
 
 
 def _part_of(r: Request, name: str) -> Part:

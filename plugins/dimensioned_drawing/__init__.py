@@ -18,16 +18,21 @@ def sizes(model: Model, drawn: DrawingSettings) -> Blocks:
         )
     )
     side = "left" if drawn.first else "right"
+    cut = section_of(model)
+    views = [(name, words) for name, words in model.views if name != "exploded"]
+    if cut is not None and cut not in dict(views).values():
+        views.insert(0, ("section", cut))
+    cuts = [words.removeprefix("section ") for _, words in views if words.startswith("section ") and " without " not in words]
+    words = f"sizes with {'; '.join(cuts)}" if cuts else "sizes"
     yield Figure(
-        f"Front, {side} side and top", View("sizes", width=168, both_units=drawn.both, first_angle=drawn.first), name="sizes", placing="page",
+        f"Front, {side} side and top", View(words, width=168, both_units=drawn.both, first_angle=drawn.first), name="sizes", placing="page",
         strip=(("Sizes in", unit), ("Projection", drawn.projection)),
     )
-    cut = section_of(model)
-    if cut is not None and cut not in dict(model.views).values():
-        yield Figure("Cut through from front to back, seen from the right", View(cut, width=168, height=150, both_units=drawn.both), name="section")
-    for name, words in model.views:
-        if name != "exploded":
-            yield Figure(name[:1].upper() + name[1:], View(words, width=168, both_units=drawn.both), name=name)
+    for name, words in views:
+        letter = f"{chr(ord('A') + cuts.index(words.removeprefix('section ')))}" if words.removeprefix("section ") in cuts else ""
+        caption = "Cut through from front to back, seen from the right" if words == cut and name == "section" else name[:1].upper() + name[1:]
+        height = 150 if words == cut and name == "section" else 0
+        yield Figure(f"{letter}–{letter}. {caption}" if letter else caption, View(words, width=168, height=height, both_units=drawn.both), name=name)
 
 
 @hook

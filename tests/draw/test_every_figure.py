@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from itertools import combinations
 
 import pytest
 
+from compiler.base.measures import Length
 from compiler.base.showing import show
 from compiler.draw.apart import as_sawn, come_apart
 from compiler.draw.bounds import clashes
@@ -106,3 +108,13 @@ def test_both_units_and_first_angle_are_as_clean() -> None:
         if view.both_units:
             assert clashes(drawing) == (), view.words
             assert drawing.width <= 483.6 / 72 * 25.4 and drawing.height <= 663 / 72 * 25.4
+
+
+def test_the_spread_of_splayed_feet_is_measured() -> None:
+    """The outside of the bench's feet, read off the solids' corners on the floor, stands on the side view."""
+    legs = [solid for solid in solids("trestle-bench").parts if solid.part.kind == "leg"]
+    feet = [corner for leg in legs for corner in leg.geometry.corners if corner[2] < 1e-3]
+    spread = max(foot[1] for foot in feet) - min(foot[1] for foot in feet)
+    words = show(Length(Fraction(round(spread * 1024), 1024)), style_of(model("trestle-bench"))).text
+    (sizes,) = [drawing for view, drawing in drawings("trestle-bench") if view.words == "sizes"]
+    assert words in [mark.text for mark in sizes.marks if isinstance(mark, Lettering) and mark.role == "dimension"]

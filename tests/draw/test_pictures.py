@@ -233,3 +233,24 @@ def test_both_units_stand_on_a_size(case: Model, solids: Solids) -> None:
     """37 1/2 in is 952.5 mm (37.5 x 25.4, by hand); ASME Y14.5 puts the second unit in brackets behind the first."""
     words = [mark.text for mark in drawn(View("sizes", both_units=True), case, solids).marks if isinstance(mark, Lettering) and mark.role == "dimension"]
     assert "37 1/2 [952.5]" in words and all("[" in text for text in words)
+
+
+def test_the_plane_of_a_section_is_marked_on_the_view_that_shows_it_edge_on(case: Model, solids: Solids) -> None:
+    """Cut at 18 of 36 in: the A's stand at the middle of the front, above and below it; seen from the right, the arrows point left
+    (ISO 128-3: the arrows show the way of viewing). A level cut is marked at both sides of the front."""
+    drawing = drawn(View("sizes with at 18 from the right; at shelf 1.top from the top"), case, solids)
+    texts = [mark for mark in drawing.marks if isinstance(mark, Lettering)]
+    first, second = ([mark.at for mark in texts if mark.text == letter] for letter in "AB")
+    assert len(first) == len(second) == 2 and clashes(drawing) == ()
+    assert first[0][0] == pytest.approx(first[1][0]) and second[0][1] == pytest.approx(second[1][1])
+    ends = [path for mark in drawing.marks if isinstance(mark, Stroke) and mark.role == "cut" for path in mark.paths]
+    upright = [path for path in ends if path[0][0] == path[1][0]]
+    tops = [path for path in ends if path[0][1] == path[1][1]]
+    assert len(upright) == len(tops) == 2
+    # The top reaches 3/4 in over both sides: 18 in of the case is the middle of the front.
+    side = next(mark.at[0] for mark in texts if mark.text == "RIGHT SIDE")
+    outline = [x for mark in drawing.marks if isinstance(mark, Stroke) and mark.role == "outline" for path in mark.paths for x, _ in path if x < side - 2]
+    assert upright[0][0][0] == pytest.approx((max(outline) + min(outline)) / 2, abs=0.02)
+    tips = [ring[0] for mark in drawing.marks if isinstance(mark, Region) and mark.role == "arrow" for ring in mark.rings
+            if abs(ring[0][1] - upright[0][1][1]) < 1e-6 or abs(ring[0][1] - upright[1][1][1]) < 1e-6]
+    assert sum(x < upright[0][0][0] for x, _ in tips) >= 2

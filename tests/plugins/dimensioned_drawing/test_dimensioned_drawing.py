@@ -37,7 +37,7 @@ def test_the_authors_views_follow_under_their_names() -> None:
 def test_a_case_is_cut_through_once() -> None:
     """A bookcase has shelves between its ends: a section from the right; the author's own section of the same words stands for it."""
     words = [block.drawing.words for block in sizes(bookcase(), USUAL) if isinstance(block, Figure) and isinstance(block.drawing, View)]
-    assert words == ["sizes", "section at middle from the right"]
+    assert words == ["sizes with at middle from the right", "section at middle from the right"]
     model = replace(bookcase(), views=(("inside", "section at middle from the right"),))
     assert [block.name for block in sizes(model, USUAL) if isinstance(block, Figure)] == ["sizes", "inside"]
 
