@@ -24,8 +24,8 @@ HEAD, PARAGRAPH, AROUND = 29.0, 12.0, 10.7
 """A section's head, a paragraph, and what stands about a figure: caption and white."""
 LOW_SHEET, STRIP = 130.0, 24.0
 """A drawing meant for a page of its own that is lower leaves the rest of the page; its title strip with white."""
-TOGETHER = 4
-"""Rows that share a page at most."""
+TOGETHER, AHEAD = 4, 16
+"""Rows that share a page at most, and how many that wait are tried with one another."""
 ACROSS = 158.0
 """What two drawings side by side may measure together."""
 
@@ -40,7 +40,8 @@ def fill(sections: tuple[doc.Section, ...], paper: Literal["letter", "a4"]) -> t
     for section in sections:
         if any(map(_loose, section.blocks)):
             taken = _foot(out[-1].blocks, live) if out else 0.0
-            orders = [_reordered(section.blocks, way, taken, live) for way in (_as_written, _first_fitting, _fullest)]
+            pairs = tuple(_paired(block.figures) if isinstance(block, doc.Cells) and _loose(block) else () for block in section.blocks)
+            orders = [_reordered(section.blocks, pairs, way, taken, live) for way in (_as_written, _first_fitting, _fullest)]
             section = replace(section, blocks=min(orders, key=lambda blocks: _end(blocks, taken, live)))
         out.append(section)
     return tuple(out)
@@ -48,14 +49,13 @@ def fill(sections: tuple[doc.Section, ...], paper: Literal["letter", "a4"]) -> t
 
 def _paired(figures: Row) -> Rows:
     """Rows of one figure or of two narrow ones; the partner is the one most alike in height."""
-    waiting, rows = list(figures), list[Row]()
+    waiting, rows = [(figure, _wide(figure)) for figure in figures], list[Row]()
     while waiting:
-        first = waiting.pop(0)
-        fitting = [other for other in waiting if _wide(first) + _wide(other) <= ACROSS]
+        first, wide = waiting.pop(0)
+        fitting = [at for at, (_, other) in enumerate(waiting) if wide + other <= ACROSS]
         if fitting:
-            other = min(fitting, key=lambda figure: abs(_high((figure,)) - _high((first,))))
-            waiting.remove(other)
-            rows.append((_narrowed(first), _narrowed(other)))
+            partner, _ = waiting.pop(min(fitting, key=lambda at: abs(_high((waiting[at][0],)) - _high((first,)))))
+            rows.append((_narrowed(first), _narrowed(partner)))
         else:
             rows.append((first,))
     return tuple(rows)
@@ -118,19 +118,20 @@ def _end(blocks: tuple[doc.Block, ...], taken: float, live: float) -> tuple[int,
     return page, used
 
 
-def _reordered(blocks: tuple[doc.Block, ...], way: Way, taken: float, live: float) -> tuple[doc.Block, ...]:
+def _reordered(blocks: tuple[doc.Block, ...], pairs: tuple[Rows, ...], way: Way, taken: float, live: float) -> tuple[doc.Block, ...]:
     done: tuple[doc.Block, ...] = ()
-    for block in blocks:
-        if not isinstance(block, doc.Cells) or block.across != 1:
+    for block, waiting in zip(blocks, pairs, strict=True):
+        if not waiting:
             done += (block,)
             continue
         # The head and what stands under it take room from the first page, and go over to the next when no figure fits there.
         lead = HEAD + PARAGRAPH * sum(isinstance(before, doc.Paragraph) for before in done)
-        rows, ordered = _paired(block.figures), list[Row]()
+        ordered: list[Row] = []
         room, whole = live - taken - lead, live - lead
-        while len(ordered) < len(rows):
-            waiting = tuple(row for row in rows if row not in ordered)
-            ordered += way(waiting, room) or way(waiting, whole) or waiting[:1]
+        while waiting:
+            some = way(waiting, room) or way(waiting, whole) or waiting[:1]
+            ordered += some
+            waiting = tuple(row for row in waiting if not any(row is placed for placed in some))
             room = whole = live
         done += tuple(doc.Cells(figures=row, across=len(row)) for row in ordered)
     return done
@@ -152,5 +153,5 @@ def _first_fitting(waiting: Rows, room: float) -> Rows:
 
 def _fullest(waiting: Rows, room: float) -> Rows:
     """What fills the page best."""
-    fitting = (some for count in range(1, TOGETHER + 1) for some in combinations(waiting, count) if sum(map(_high, some)) <= room)
+    fitting = (some for count in range(1, TOGETHER + 1) for some in combinations(waiting[:AHEAD], count) if sum(map(_high, some)) <= room)
     return max(fitting, key=lambda some: sum(map(_high, some)), default=())

@@ -55,3 +55,8 @@ def test_nothing_is_lost_and_other_blocks_stay() -> None:
     done = fill((section("parts", lead, doc.Cells(figures=many, across=1), small),), "a4")[0].blocks
     assert done[0] is lead and done[-1] is small
     assert sorted(shown.name for block in done[1:-1] if isinstance(block, doc.Cells) for shown in block.figures) == sorted(shown.name for shown in many)
+
+
+def test_equal_figures_are_not_taken_for_one() -> None:
+    """Forty of them, all alike: forty come out."""
+    assert sum(map(len, rows(*[figure("same", 160, 60)] * 40))) == 40
