@@ -11,18 +11,25 @@ meet. Two reasonings, each along the grain and across it, and both by the linear
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
 from .bound import Need, area_needed, fewest_for, whole_stock
 from .columns import Columns, proven
+from .knapsack import most_value
 from .layout import Bound
 from .packing import Bin, Block
 
 _MOST_SIZES = 60
 """Different sizes beyond which the relaxation takes too long for what it gains."""
+
+_MOST_STEPS = 75_000_000
+"""Work for judging choices one by one: squares of sizes, times kinds of bins, times breadth; about a third of a second in all."""
+
+_FINE = 1_000_000
+"""Prices are rounded down to such a part of a whole slice's."""
 
 _MOST_IN_ROWS = 60
 _MOST_STATES = 2000
@@ -59,12 +66,13 @@ class _Side:
 
 
 class Rules:
-    """What a choice of bins has to meet: needs by themselves, and along and across the grain its rows and slices."""
+    """What a choice of bins has to meet: each need by itself, area and slices; and along and across the grain its rows, and all slices at once."""
 
     def __init__(self, needs: tuple[Need, ...], sides: tuple[_Side, ...] = ()) -> None:
         self.needs = needs
         self._sides = sides
         self._judged: dict[tuple[int, ...], bool] = {}
+        self._left = _MOST_STEPS
 
     def spare(self, choice: Sequence[int]) -> Fraction | None:
         """The area to spare with so many of each bin; None where some need is not met."""
@@ -74,8 +82,21 @@ class Rules:
     def allow(self, choice: tuple[int, ...]) -> bool:
         """Whether rows and slices may go into so many of each bin."""
         if choice not in self._judged:
-            self._judged[choice] = not any(_row_left_over(side, choice) or _overfull(side, choice) for side in self._sides)
+            self._judged[choice] = not any(_row_left_over(side, choice) or self._overfull(side, choice) for side in self._sides)
         return self._judged[choice]
+
+    def _overfull(self, side: _Side, choice: Sequence[int]) -> bool:
+        """Whether the slices surely need more than these bins: the least that they need besides, out of the broadest, is not nothing."""
+        items, demand = side.items
+        used = [(reach, broad, count) for (reach, broad), count in zip(side.bins, choice, strict=True) if count]
+        steps = len(items) ** 2 * (len(used) + 1) * side.broadest
+        if not items or steps > self._left or all(broad == side.broadest for _, broad, _ in used):
+            return False
+        self._left -= steps
+        bars = [*(Bin(broad, 1, 0) for _, broad, _ in used), Bin(side.broadest, 1, 1)]
+        counts = [*((reach + side.kerf) * count for reach, _, count in used), None]
+        answer = Columns(bars, items, side.kerf).relaxed(counts, demand)
+        return answer is not None and proven(answer, bars, counts, items, side.kerf, demand) > 0
 
 
 def plain(bins: Sequence[Bin], blocks: Sequence[Block], kerf: int) -> Rules:
@@ -91,8 +112,7 @@ def sliced(bins: Sequence[Bin], counts: Sequence[int | None], blocks: Sequence[B
     needs, price = [area_needed(bins, blocks, kerf)], Fraction(known.cost)
     sheets = known.sheets
     for side in (along, across):
-        if len({broad for _, broad, _ in side.blocks}) <= _MOST_SIZES:
-            needs.append(_slices(side))
+        needs += _slices(side)
         if len({reach for reach, _, _ in side.blocks}) <= _MOST_SIZES:
             price = max(price, _rows(side, bins, counts))
     sheets = max(sheets, *(fewest_for(need, counts) for need in needs))
@@ -106,27 +126,19 @@ def sliced(bins: Sequence[Bin], counts: Sequence[int | None], blocks: Sequence[B
     return replace(known, cost=max(cost, known.cost), sheets=sheets, reason="large pieces"), rules
 
 
-def _slices(side: _Side) -> Need:
-    """How far all bins together have to reach."""
-    sizes = tuple(reach + side.kerf for reach, _ in side.bins)
-    items, demand = side.items
-    if not items:
-        return Need(sizes, Fraction(0))
-    bar = [Bin(side.broadest, 1)]
-    answer = Columns(bar, items, side.kerf).relaxed([None], demand)
-    return Need(sizes, Fraction(0) if answer is None else proven(answer, bar, [None], items, side.kerf, demand))
+def _slices(side: _Side) -> Iterator[Need]:
+    """What the blocks need slice by slice, at the prices of the relaxation for the broadest bin.
 
-
-def _overfull(side: _Side, choice: Sequence[int]) -> bool:
-    """Whether the slices surely need more than these bins: the least that they need besides, out of the broadest, is not nothing."""
+    Whatever the prices, a bin gives no more of them than its reach times its most valuable slice.
+    """
     items, demand = side.items
-    used = [(reach, broad, count) for (reach, broad), count in zip(side.bins, choice, strict=True) if count]
-    if not items or len(items) > _MOST_SIZES or all(broad == side.broadest for _, broad, _ in used):
-        return False
-    bars = [*(Bin(broad, 1, 0) for _, broad, _ in used), Bin(side.broadest, 1, 1)]
-    counts = [*((reach + side.kerf) * count for reach, _, count in used), None]
-    answer = Columns(bars, items, side.kerf).relaxed(counts, demand)
-    return answer is not None and proven(answer, bars, counts, items, side.kerf, demand) > 0
+    if not items or len(items) > _MOST_SIZES:
+        return
+    answer = Columns([Bin(side.broadest, 1)], items, side.kerf).relaxed([None], demand)
+    if answer is not None:
+        prices = [int(price * _FINE) for price in answer.prices]
+        sizes = ((reach + side.kerf) * most_value(broad, items, prices, side.kerf) for reach, broad in side.bins)
+        yield Need(tuple(sizes), Fraction(sum(price * want for price, want in zip(prices, demand, strict=True))))
 
 
 def _rows(side: _Side, bins: Sequence[Bin], counts: Sequence[int | None]) -> Fraction:
