@@ -39,7 +39,7 @@ class LayoutSettings(Settings):
 
     key = "cutting layouts"
     end_trim: Length = ask.size("1", "cut off each end of a board", metric="25", least="0", most="6")
-    edge_trim: Length = ask.size("1/8", "taken off each edge of a board", metric="3", least="0", most="1")
+    edge_trim: Length = ask.size("1/8", "taken off each edge of a rough board", metric="3", least="0", most="1")
     joint_allowance: Length = ask.size("1/16", "planed off each edge of a strip for gluing", metric="2", least="0", most="1/2")
     keep_longer: Length = ask.size("12", "an offcut is kept from this length", metric="300", least="0")
     keep_wider: Length = ask.size("6", "an offcut is kept from this width", metric="150", least="0")
