@@ -14,6 +14,7 @@ import sys
 import threading
 import time
 import traceback
+import weakref
 from collections.abc import Callable, Iterable, Iterator
 from difflib import get_close_matches
 from fractions import Fraction
@@ -191,6 +192,8 @@ def _audit(event: str, details: tuple[object, ...]) -> None:
             return  # An import reads the module's file, and a module may read its own when it is imported.
         if _inside(call.author, frame.f_code.co_filename):
             break
+        if frame.f_code.co_name == "__del__" or frame.f_code.co_filename == weakref.__file__:
+            return  # Something of an earlier run is swept away just now: none of the author's doing.
     _here.call = None
     try:
         name = details[0] if details else ""

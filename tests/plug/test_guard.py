@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import sys
+import tempfile
 import time
+from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -59,3 +62,23 @@ def test_a_shape_that_cannot_be_is_told_in_the_editions_units(units: str, says: 
     block = Block((inch(0), inch(1)), (inch(0), inch(1)), (inch(0), inch(1)))
     outcome = guard.call(AUTHOR, "make", lambda: block.at("into", inch(0), mm("-6.35")), what="joint spline", units=units)  # type: ignore[arg-type]
     assert [says] == [entry.says for entry in outcome.report]
+
+
+class Remembers:
+    """A thing of an earlier run that holds a folder, in a circle that only the sweeper breaks."""
+
+    def __init__(self) -> None:
+        self.own, self.folder = self, tempfile.TemporaryDirectory()
+
+
+@pytest.mark.filterwarnings("ignore::ResourceWarning")
+def test_what_is_swept_away_meanwhile_is_not_the_authors_doing(tmp_path: Path) -> None:
+    """Fonts of an earlier layout, say: their folder goes, and nobody is blamed."""
+    (tmp_path / "labels.py").write_text("import gc\n\ndef labels():\n    gc.collect()\n    return 1\n", encoding="utf-8")
+    names: dict[str, Any] = {}
+    exec(compile((tmp_path / "labels.py").read_text(), str(tmp_path / "labels.py"), "exec"), names)
+    folder = Path(Remembers().folder.name)
+    assert folder.is_dir()
+    outcome = guard.call(Author(plugin="labels", folder=str(tmp_path)), "labels", names["labels"])
+    assert (1, ()) == (outcome.value, outcome.report.diagnostics)
+    assert not folder.exists()
