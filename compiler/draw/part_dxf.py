@@ -14,6 +14,7 @@ import shapely
 from compiler.base.measures import Length
 from compiler.base.showing import Style, Units, show
 from compiler.draw import dxf
+from compiler.draw.arcs import with_arcs
 from compiler.draw.dxf import Disc, Layer, Outline
 from compiler.draw.paint import Placing, area_of
 from compiler.draw.part_drawing import flat, main_camera
@@ -65,8 +66,8 @@ def flat_things(part: Part, units: Units) -> tuple[dict[str, list[Thing]], tuple
     things: dict[str, list[Thing]] = {"outline": []}
     for polygon in getattr(silhouette, "geoms", (silhouette,)):
         for ring in (polygon.exterior, *polygon.interiors):
-            points = tuple(((x - left) * factor, (y - low) * factor) for x, y in ring.simplify(1e-6).coords[:-1])
-            things["outline"].append(Outline(points))
+            points, bulges = with_arcs([((x - left) * factor, (y - low) * factor) for x, y in ring.simplify(1e-6).coords[:-1]], factor)
+            things["outline"].append(Outline(points, bulges=bulges))
     right_sign = 1 if camera.right[within.axes[0]] > 0 else -1
     up_sign = 1 if camera.up[within.axes[1]] > 0 else -1
 
@@ -124,5 +125,6 @@ def _thing(s: Shaping, at: Callable[[float, float], tuple[float, float]], factor
     if s.sort == "hole" and s.axis == 2:
         return Disc(at((x0 + x1) / 2, (y0 + y1) / 2), float(s.diameter) / 2 * factor)
     if s.sort == "prism" and s.axis == 2:
-        return Outline(tuple(at(x, y) for x, y in s.curve))
+        points, bulges = with_arcs([at(x, y) for x, y in s.curve], factor)
+        return Outline(points, bulges=bulges)
     return Outline(tuple(at(x, y) for x, y in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))))

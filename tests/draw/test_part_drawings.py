@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 from fractions import Fraction
 from itertools import pairwise
+from math import cos, hypot, pi, sin
 
 import ezdxf
 import pytest
@@ -12,7 +13,9 @@ import pytest
 from compiler.base.measures import inch
 from compiler.base.showing import Style
 from compiler.draw import part_drawing, part_dxf
+from compiler.draw.arcs import with_arcs
 from compiler.draw.bounds import clashes
+from compiler.draw.dxf import Outline
 from compiler.draw.part_sizes import PartView, part_views
 from compiler.draw.screw_places import screws_of
 from compiler.draw.workings import Blank, Shaping, beyond, blank, opens, shapings
@@ -255,3 +258,37 @@ def test_no_part_drawing_is_shrunk_to_a_sign() -> None:
             if view.words.startswith("part "):
                 lines = [point for mark in drawing.marks if isinstance(mark, Stroke) and mark.role == "outline" for path in mark.paths for point in path]
                 assert max(max(p[i] for p in lines) - min(p[i] for p in lines) for i in (0, 1)) >= 12, (name, view.words, drawing.scale)
+
+
+def test_an_arch_is_one_true_arc_in_the_dxf() -> None:
+    """The bench's stretcher rises 1 1/2 in over 26 1/2: the bulge of its arc is rise over half the chord, 1.5 / 13.25 (by hand, from the
+    definition: DXF reference, LWPOLYLINE). No corner stands on the curve."""
+    plan = model("trestle-bench")
+    things, _ = part_dxf.flat_things(plan.part("stretcher"), "inch")
+    (outline,) = [thing for thing in things["outline"] if isinstance(thing, Outline)]
+    curved = [(outline.points[i], outline.points[(i + 1) % len(outline.points)], bulge) for i, bulge in enumerate(outline.bulges) if bulge]
+    assert len(curved) == 1
+    (start, end, bulge) = curved[0]
+    assert abs(bulge) == pytest.approx(1.5 / 13.25, abs=2e-4)
+    assert abs(end[0] - start[0]) == pytest.approx(26.5, abs=1e-3) and abs(end[1] - start[1]) < 1e-3
+
+
+def test_rounded_corners_are_quarter_circles_in_a_metric_dxf() -> None:
+    """The drawer's finger hold has two corners of 10 mm: a quarter circle's bulge is tan(22.5 degrees) = 0.41421."""
+    plan = model("tool-wall-cabinet")
+    things, _ = part_dxf.flat_things(plan.part(plan.kind("drawer front").parts[0]), "mm")
+    (hold,) = [thing for thing in things["cut-out through"] if isinstance(thing, Outline)]
+    found = [(hold.points[i], hold.points[(i + 1) % len(hold.points)], bulge) for i, bulge in enumerate(hold.bulges) if bulge]
+    assert len(found) == 2 and len(hold.points) == 6
+    for start, end, bulge in found:
+        assert abs(bulge) == pytest.approx(0.41421, abs=2e-3)
+        assert hypot(end[0] - start[0], end[1] - start[1]) == pytest.approx(10 * 2**0.5, abs=0.02)
+
+
+@pytest.mark.parametrize("sides", [3, 6, 13])
+def test_corners_that_are_meant_stay_corners(sides: int) -> None:
+    """A triangle, a hexagon, a regular 13-gon; a circle of 64 chords becomes two half circles (bulge 1)."""
+    ring = [(cos(2 * pi * i / sides), sin(2 * pi * i / sides)) for i in range(sides)]
+    assert with_arcs(ring) == (tuple(ring), (0.0,) * sides)
+    points, bulges = with_arcs([(cos(2 * pi * i / 64), sin(2 * pi * i / 64)) for i in range(64)])
+    assert len(points) == 2 and bulges == pytest.approx((1.0, 1.0), abs=1e-6)
