@@ -7,6 +7,7 @@ the document and of every theme file that was looked for.
 from __future__ import annotations
 
 import hashlib
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -90,7 +91,7 @@ def _files(built: Built, theme: Theme, account: Account, reads: Ingredients) -> 
         assert document is not None
         pages = leaves_in(value, theme, author=document.shop, language=document.language, date=document.date)
         made_from = (*tools(), ("its leaves", digest(value)), ("the plan's facts", digest((document.shop, document.language, document.date))), *reads)
-        made = account.keep(f"file {suffix}", made_from, lambda pages=pages: publish(pages), lambda outcome: outcome.value is not None)  # type: ignore[misc]
+        made = account.keep(f"file {suffix}", made_from, partial(publish, pages), lambda outcome: outcome.value is not None)
         report += made.report
         if made.value is not None:
             found.append((suffix, made.value.content))

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Iterator
 from typing import Any
 
 from compiler.language.grammar import RESERVED
+from compiler.manual.asked_rows import ASKED, ask_rows, asks_table, code
 from compiler.manual.commands import Command
 from compiler.manual.design_words import ENTITIES, HARDWARE, SHOP, Entry
 from compiler.manual.joint_words import COMPONENTS, EXAMPLES, design
@@ -17,7 +18,6 @@ from compiler.manual.messages import UNCAUSED, Message
 from compiler.manual.notes_words import INSIDE, STEP, TITLE, VIEWS
 from compiler.manual.sizes import SIZES, Form, shown
 from compiler.manual.working_words import WORKINGS
-from compiler.values.ask import Asked
 from compiler.values.contributions import Brought, Contributions, ViewTask
 from compiler.values.document import (
     Block,
@@ -48,9 +48,6 @@ FAMILIES = {
     "with": "with: both parts are written at full length, over each other, and share the wood",
     "on": "on: one part rests or hangs on the other; nothing is cut",
 }
-
-ASKED = (Column(head="Key", width=15), Column(head="What it is", width=37), Column(head="Default", width=24), Column(head="Limits", width=24))
-"""The columns of what a joint or a plugin asks for."""
 
 Draw = Callable[[str], Drawing | None]
 
@@ -147,36 +144,12 @@ def _joint(kind: Brought[type[Joint]], draw: Draw) -> Iterator[Block]:
     else:
         yield from (*words, *lines)
     if kind.thing.asks:
-        yield _asks(f"Keys: {kind.name}", kind.thing.asks)
-
-
-def _asks(title: str, asks: tuple[Asked, ...]) -> Table:
-    return Table(title, columns=ASKED, groups=(Group(title="", rows=_ask_rows(asks)),), dense=True)
-
-
-def _ask_rows(asks: tuple[Asked, ...]) -> tuple[tuple[Inline, ...], ...]:
-    return tuple((code(asked.key), asked.says, code(_default(asked)), code(_limits(asked))) for asked in asks)
+        yield asks_table(f"Keys: {kind.name}", kind.thing.asks)
 
 
 def _first_line(run: Callable[..., object]) -> str:
     first = inspect.cleandoc(run.__doc__ or "").split("\n", 1)[0].rstrip(".")
     return first[:1].lower() + first[1:]
-
-
-def _default(asked: Asked) -> str:
-    if asked.takes == "stop":
-        return "runs through"
-    text = asked.default if asked.default is not None else "none"
-    return f"{text}; metric {asked.metric}" if asked.metric is not None else text
-
-
-def _limits(asked: Asked) -> str:
-    if asked.takes == "word":
-        return " or ".join(asked.words)
-    if asked.takes == "fasteners":
-        every, count = (*asked.words, "", "")[:2]
-        return f"every {every}" if every else f"count {count}" if count else ""
-    return f"{asked.least or '…'} to {asked.most or '…'}" if asked.least or asked.most else ""
 
 
 def components(kinds: Iterable[Brought[type[Component]]], draw: Draw) -> Section:
@@ -195,7 +168,7 @@ def components(kinds: Iterable[Brought[type[Component]]], draw: Draw) -> Section
             blocks.append(Columns(left=(*words, *lines), right=(picture,), split="wide-left"))
         else:
             blocks += [*words, *lines]
-        blocks.append(_asks(f"Under with: {kind.name}", kind.thing.asks))
+        blocks.append(asks_table(f"Under with: {kind.name}", kind.thing.asks))
     return Section(name="components", title="Components", blocks=tuple(blocks))
 
 
@@ -222,7 +195,7 @@ def notes(views: Iterable[Brought[ViewTask[...]]] = ()) -> Section:
 def shop(contributions: Contributions) -> Section:
     """shop.yaml, and what plugins ask for."""
     blocks: list[Block] = [Paragraph("One file beside the plans. A plan may say otherwise under its own settings.", style="lede"), _entries("shop.yaml", SHOP)]
-    groups = tuple(Group(title=(Code(f"{entry.name}:"),), aside=f"plugin {entry.author.plugin}", rows=_ask_rows(entry.thing.asks))
+    groups = tuple(Group(title=(Code(f"{entry.name}:"),), aside=f"plugin {entry.author.plugin}", rows=ask_rows(entry.thing.asks))
                    for entry in contributions.settings)
     blocks.append(Table("Settings of plugins, under settings:", columns=ASKED, groups=groups, dense=True))
     return Section(name="shop", title="Shop and plugins", blocks=(*blocks, *plugins(contributions)))
@@ -287,11 +260,6 @@ def two_columns(title: str, heads: tuple[str, str], rows: tuple[tuple[Inline, In
     """A table of words and what they mean."""
     columns = (Column(head=heads[0], width=38), Column(head=heads[1], width=62))
     return Table(title, columns=columns, groups=(Group(title="", rows=rows),), dense=True)
-
-
-def code(text: str) -> Inline:
-    """Words as typed; nothing for nothing."""
-    return Code(text) if text else ""
 
 
 def _stack(above: Inlines, below: Inlines) -> Inlines:

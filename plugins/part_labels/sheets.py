@@ -59,7 +59,8 @@ def _set(pen: Pen, label: Label, x: float, y: float, wide: float, high: float) -
     """One label, with its lower left corner at x, y."""
     edge, room = 7.0 * POINT, 38.0 * POINT
     large = min(24.0, (room - 6.0 * POINT) / (len(label.letter) * 0.72 * POINT))
-    pen.letters(x + edge, y + high / 2 - large * POINT * CAPITAL / 2, label.letter, size=large * POINT * CAPITAL, weight="semibold", width=room - 2 * POINT)
+    capital = large * POINT * CAPITAL
+    pen.letters(x + edge, y + (high - capital) / 2, label.letter, size=capital, weight="semibold", width=room - 2 * POINT)
     left, most = x + edge + room, wide - 2 * edge - room
     top = y + high - (high - 52.0 * POINT) / 2 - 9.0 * POINT
     for number, line in enumerate((label.name, *label.lines)):
@@ -67,4 +68,5 @@ def _set(pen: Pen, label: Label, x: float, y: float, wide: float, high: float) -
         fitted = max(min(wanted, most / (WIDTH * POINT * max(len(line), 1))), SMALLEST)
         letters = int(most / (WIDTH * POINT * fitted))
         words = line if len(line) <= letters else line[: letters - 1] + "…"
-        pen.letters(left, top - 13.0 * POINT * number, words, size=fitted * POINT * CAPITAL, weight="semibold" if number == 0 else "regular", width=most)
+        pen.letters(left, top - 13.0 * POINT * number, words, size=fitted * POINT * CAPITAL, width=most,
+                    weight="semibold" if number == 0 else "regular")

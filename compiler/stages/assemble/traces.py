@@ -55,7 +55,8 @@ def _trace(part: Part, word: str, axis: Axis, standing: Standing, joints: Mappin
 def _steps(part: Part, axis: Axis, standing: Standing, joints: Mapping[str, JointUse], units: Units) -> list[Trace]:
     """What was added at each end of an axis: the farthest growth there, with the joint that made it."""
     steps: list[Trace] = []
-    grown_on = [(feature, bounds) for feature in part.features if feature.op == "grow" and (bounds := bounds_of(feature.shape, feature.frame)) is not None]
+    grown_on = [(feature, bounds) for feature in part.features
+                if feature.op == "grow" and (bounds := bounds_of(feature.shape, feature.frame)) is not None]
     for face in (LOW_FACE[axis], HIGH_FACE[axis]):
         best, reason = ZERO, ""
         needs: tuple[str, ...] = ()

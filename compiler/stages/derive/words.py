@@ -50,4 +50,5 @@ def _warning(who: str, what: str, word: str, comes: str, known: list[str], entry
     near = did_you_mean(word, known)
     hint = f"Did you mean {near}?" if near else f"Name one of shared/operations, or write SafetyRule({what}={word!r}, …)."
     also = (entry.at,) if at is not None and entry.at is not None else ()
-    return Diagnostic("foreign-word", f"{who}: the library has no {what} `{word}`; {comes}", at or entry.at, hint, Severity.WARNING, also, entry.author.plugin)
+    says = f"{who}: the library has no {what} `{word}`; {comes}"
+    return Diagnostic("foreign-word", says, at or entry.at, hint, Severity.WARNING, also, entry.author.plugin)

@@ -15,7 +15,8 @@ from compiler.values.theme import Theme
 def leaves_in(leaves: Leaves, theme: Theme, *, author: str, language: str, date: str) -> Pages:
     """Each drawing on a page of its own."""
     wide, high = (float(size.mm) for size in leaves.paper)
-    images = "".join(f'<div><img src="fig:{number}" alt="{escape(drawing.says or leaves.title)}"/></div>' for number, drawing in enumerate(leaves.pages))
+    says = [escape(drawing.says or leaves.title) for drawing in leaves.pages]
+    images = "".join(f'<div><img src="fig:{number}" alt="{words}"/></div>' for number, words in enumerate(says))
     return Pages(
         markup=f'<html lang="{escape(language)}"><head><title>{escape(leaves.title)}</title></head><body>{images}</body></html>',
         style=f"@page {{ size: {wide:g}mm {high:g}mm; margin: 0 }} body {{ margin: 0 }} div {{ height: {high - 0.01:g}mm; break-inside: avoid }}"
