@@ -12,8 +12,8 @@ from shapely import box
 
 from compiler.base.measures import inch
 from compiler.draw.balloons import RADIUS
+from compiler.draw.face_marks import grain_arrow
 from compiler.draw.lettering import LARGE, SMALL, letter
-from compiler.draw.part_drawing import grain_arrow
 from compiler.draw.pen import Pen
 from compiler.draw.projection import first_angle, third_angle
 from compiler.draw.screw_places import mark

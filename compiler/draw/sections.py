@@ -18,7 +18,7 @@ from compiler.draw.bounds import bounds
 from compiler.draw.cut_faces import piece_of, sign_of
 from compiler.draw.dimension_places import lay_out
 from compiler.draw.dimensions import Dimension, Manner, Room
-from compiler.draw.elevations import places_of, sizes
+from compiler.draw.elevation_sizes import places_of, sizes
 from compiler.draw.exploded import room_of, targets
 from compiler.draw.lettering import size_runs
 from compiler.draw.paint import Placing, area_of, fitted
