@@ -44,7 +44,7 @@ def _figure(model: Model, joint: JointUse, number: int, width: int) -> Figure:
 
 def _caption(model: Model, joint: JointUse, number: int) -> str:
     acting, receiver = model.part(joint.acting), model.part(joint.receiver)
-    return f"Detail {number}, {joint.kind}: {acting.kind} ({acting.letter}) and {receiver.kind} ({receiver.letter})"
+    return f"Detail {number}, {joint.kind}: {acting.kind} ({acting.letter}), {receiver.kind} ({receiver.letter})"
 
 
 @hook

@@ -12,9 +12,9 @@ def test_each_sort_of_joint_is_drawn_once() -> None:
 
 
 def test_the_caption_names_both_parts_with_their_letters() -> None:
-    """Detail 1, dado: bottom (B) and side (A); the number is that of its circle."""
+    """Detail 1, dado: bottom (B), side (A); the number is that of its circle."""
     (cells,) = [block for block in joint_details(bookcase()) if isinstance(block, Cells)]
-    assert cells.figures[0].caption == "Detail 1, dado: bottom (B) and side (A)"
+    assert cells.figures[0].caption == "Detail 1, dado: bottom (B), side (A)"
 
 
 def test_a_piece_without_joints_has_no_section() -> None:
