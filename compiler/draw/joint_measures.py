@@ -119,8 +119,8 @@ def _words(model: Model, joint: JointUse, name: str, measures: list[DetailMeasur
     """`tenon 5/8 thick, 2 1/2 wide, at 10 deg`; of a cut `mortise 5/8 × 2 1/2 × 1 3/4 deep`."""
     words: Runs = (name,)
     for number, measure in enumerate(sorted(measures, key=lambda one: ("across", "along", "into").index(one.axis))):
-        says = (" deep" if measure.axis == "into" else "") if cutting else SAYS[measure.axis]
         where = measure.called.partition(",")[2]
+        says = (" deep" if measure.axis == "into" and not where else "") if cutting else SAYS[measure.axis]
         words = joined(words, " " if not number else " × " if cutting else ", ", size_runs(measure.value, style), says, where)
     lean = "" if level(model, joint) else _lean(joint)
     return joined(words, f", at {lean}°") if lean else words
