@@ -19,6 +19,12 @@ BESIDE = 96.0
 _SHARES = (0.02, 0.98, 0.5, 0.25, 0.75, 0.12, 0.88, 0.37, 0.63, 0.0, 1.0)
 """Where on a cut's line its number may stand, as shares of the line."""
 
+_ROOMS = (MARGIN, 11.0, 16.0, 21.0)
+"""Millimetres above and below a sheet or board, for what finds no room on it."""
+
+_SHORT = 5.0
+"""A cut drawn shorter than this many millimetres is hidden by a number that stands on it."""
+
 _ALIKE = 3
 """More parts of one kind without room for a letter have one letter together."""
 
@@ -27,39 +33,51 @@ Show = Callable[[Length], str]
 
 def draw(sheet: Sheet, unit: Length, show: Show, says: str, *, linear: bool = False, wide: float = WIDE) -> Drawing:
     """The pattern, at most `wide` mm across. `says` describes it in words; the scale stands in the drawing's own data."""
-    breadth = sheet.width if not linear else max(sheet.length // 40, 1)
-    paper = _paper(sheet, breadth, wide)
-    pen, scale = paper.pen, paper.scale
     if linear:
+        breadth = max(sheet.length // 40, 1)
+        paper = _paper(sheet, breadth, wide)
         _bar(paper, sheet, breadth, show, unit)
     else:
-        _board(paper, sheet, show, unit)
-    ratio = float(unit.mm) / scale
-    return pen.picture(says, scale=f"1\u00a0:\u00a0{ratio:.1f}")
+        paper = _drawn(sheet, show, unit, wide)
+    ratio = float(unit.mm) / paper.scale
+    return paper.pen.picture(says, scale=f"1\u00a0:\u00a0{ratio:.1f}")
 
 
 def crowded(sheet: Sheet, unit: Length, show: Show, wide: float) -> bool:
     """Whether some number of a cut, or some part's letter, finds no room of its own at this width."""
-    paper = _paper(sheet, sheet.width, wide)
-    _board(paper, sheet, show, unit)
-    return paper.crowded
+    return _drawn(sheet, show, unit, wide).crowded
 
 
 def unsized(sheet: Sheet, unit: Length, show: Show, wide: float) -> tuple[Placement, ...]:
     """One of each part whose size finds no room in the drawing at this width."""
-    paper = _paper(sheet, sheet.width, wide)
-    _board(paper, sheet, show, unit)
+    paper = _drawn(sheet, show, unit, wide)
     first = {placement.piece: placement for placement in reversed(sheet.placements)}
     return tuple(placement for name, placement in sorted(first.items()) if name not in paper.sized)
 
 
-def _paper(sheet: Sheet, breadth: int, wide: float) -> Paper:
+def _drawn(sheet: Sheet, show: Show, unit: Length, wide: float) -> Paper:
+    """The sheet or board, with as little room above and below as its lettering needs."""
+    best: Paper | None = None
+    for fanned in (False, True):
+        for room in _ROOMS:
+            paper = _paper(sheet, sheet.width, wide, room)
+            _board(paper, sheet, show, unit, fanned=fanned)
+            if best is None or paper.lost < best.lost:
+                best = paper
+            if not best.lost:
+                return best
+    assert best is not None
+    return best
+
+
+def _paper(sheet: Sheet, breadth: int, wide: float, room: float = MARGIN) -> Paper:
     scale = min((wide - 2 * MARGIN) / sheet.length, (HIGH - 2 * MARGIN) / breadth)
-    size = (sheet.length * scale + 2 * MARGIN, breadth * scale + 2 * MARGIN)
-    return Paper(Pen(*size), scale, size)
+    size = (sheet.length * scale + 2 * MARGIN, breadth * scale + 2 * room)
+    return Paper(Pen(*size), scale, size, room)
 
 
-def _board(paper: Paper, sheet: Sheet, show: Show, unit: Length) -> None:
+def _board(paper: Paper, sheet: Sheet, show: Show, unit: Length, *, fanned: bool) -> None:
+    """Parts, offcuts, cuts. `fanned`: numbers of short cuts stand beside them, and are set before those of long ones."""
     pen = paper.pen
     whole = Box(0, 0, sheet.length, sheet.width)
     x0, y0, x1, y1 = paper.area(whole)
@@ -86,12 +104,16 @@ def _board(paper: Paper, sheet: Sheet, show: Show, unit: Length) -> None:
         if offcut.keep:
             text = f"keep {show(unit * offcut.box.width)} × {show(unit * offcut.box.length)}"
             label(paper, paper.area(offcut.box), "", text, ground=True)
+    short = [cut for cut in sheet.cuts if fanned and _drawn_length(paper, cut) < _SHORT]
+    for cut in short:
+        near(paper, _points(paper, cut), str(cut.number), black=True)
     aside = [placement for placement in unnamed if not over(paper, paper.area(placement.box), placement.piece)]
     for text, alike in _together(aside):
         areas = [paper.area(placement.box) for placement in alike]
         near(paper, [((area[0] + area[2]) / 2, (area[1] + area[3]) / 2) for area in areas], text, black=False)
     for cut in sheet.cuts:
-        _number(paper, cut)
+        if cut not in short:
+            _number(paper, cut)
     _grain(pen, x0, y0)
 
 
@@ -121,10 +143,19 @@ def _bar(paper: Paper, sheet: Sheet, breadth: int, show: Show, unit: Length) -> 
 
 def _number(paper: Paper, cut: Cut) -> None:
     """The cut's number on a black ground, where on its line nothing else stands; else near it, with a line to it."""
-    start, end = paper.at(*cut.start), paper.at(*cut.end)
-    points = [(start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share) for share in _SHARES]
+    points = _points(paper, cut)
     if not any(written(paper, point, str(cut.number), black=True) for point in points):
         near(paper, points, str(cut.number), black=True)
+
+
+def _points(paper: Paper, cut: Cut) -> list[tuple[float, float]]:
+    start, end = paper.at(*cut.start), paper.at(*cut.end)
+    return [(start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share) for share in _SHARES]
+
+
+def _drawn_length(paper: Paper, cut: Cut) -> float:
+    start, end = paper.at(*cut.start), paper.at(*cut.end)
+    return abs(end[0] - start[0]) + abs(end[1] - start[1])
 
 
 def _grain(pen: Pen, x: float, y: float) -> None:

@@ -130,9 +130,9 @@ def _millimetres(words: str, units: Units) -> float | None:
     foot = fullmatch(r"(.+)″ = 1′", words)
     if foot:
         return float(sum(Fraction(word) for word in foot[1].split())) / 12 * one
-    ratio = fullmatch(r"(\d+) : (\d+).*", words)
+    ratio = fullmatch(r"(\d+)\s:\s(\d+(?:\.\d)?)(?:, .*)?", words)
     assert ratio is not None, words
-    return int(ratio[1]) / int(ratio[2]) * one
+    return int(ratio[1]) / float(ratio[2]) * one
 
 
 def _spans(drawing: Drawing) -> set[float]:
