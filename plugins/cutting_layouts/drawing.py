@@ -58,10 +58,10 @@ def unsized(sheet: Sheet, unit: Length, show: Show, wide: float) -> tuple[Placem
 def _drawn(sheet: Sheet, show: Show, unit: Length, wide: float) -> Paper:
     """The sheet or board, with as little room above and below as its lettering needs."""
     best: Paper | None = None
-    for fanned in (False, True):
+    for fanned, sized in ((False, True), (True, True), (True, False)):
         for room in _ROOMS:
             paper = _paper(sheet, sheet.width, wide, room)
-            _board(paper, sheet, show, unit, fanned=fanned)
+            _board(paper, sheet, show, unit, fanned=fanned, sized=sized)
             if best is None or paper.lost < best.lost:
                 best = paper
             if not best.lost:
@@ -76,8 +76,8 @@ def _paper(sheet: Sheet, breadth: int, wide: float, room: float = MARGIN) -> Pap
     return Paper(Pen(*size), scale, size, room)
 
 
-def _board(paper: Paper, sheet: Sheet, show: Show, unit: Length, *, fanned: bool) -> None:
-    """Parts, offcuts, cuts. `fanned`: numbers of short cuts stand beside them, and are set before those of long ones."""
+def _board(paper: Paper, sheet: Sheet, show: Show, unit: Length, *, fanned: bool, sized: bool) -> None:
+    """Parts, offcuts, cuts. `fanned`: numbers of short cuts stand beside them, and are set before those of long ones. `sized`: parts bear sizes."""
     pen = paper.pen
     whole = Box(0, 0, sheet.length, sheet.width)
     x0, y0, x1, y1 = paper.area(whole)
@@ -98,7 +98,7 @@ def _board(paper: Paper, sheet: Sheet, show: Show, unit: Length, *, fanned: bool
         long, wide = placement.box.length, placement.box.width
         if placement.turned:
             long, wide = wide, long
-        if not label(paper, paper.area(placement.box), placement.piece, f"{show(unit * wide)} × {show(unit * long)}"):
+        if not label(paper, paper.area(placement.box), placement.piece, f"{show(unit * wide)} × {show(unit * long)}" if sized else ""):
             unnamed.append(placement)
     for offcut in sheet.offcuts:
         if offcut.keep:
