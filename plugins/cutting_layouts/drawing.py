@@ -7,6 +7,7 @@ never smaller than 2.5 mm; the sizes that find no room in their parts are told b
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from functools import lru_cache
 
 from compiler.api import Drawing, Length, Pen
 
@@ -45,7 +46,9 @@ def draw(sheet: Sheet, unit: Length, show: Show, says: str, *, linear: bool = Fa
 
 def crowded(sheet: Sheet, unit: Length, show: Show, wide: float) -> bool:
     """Whether some number of a cut, or some part's letter, finds no room of its own at this width."""
-    return _drawn(sheet, show, unit, wide).crowded
+    paper = _paper(sheet, sheet.width, wide)
+    _board(paper, sheet, show, unit, fanned=False, sized=True)
+    return paper.crowded
 
 
 def unsized(sheet: Sheet, unit: Length, show: Show, wide: float) -> tuple[Placement, ...]:
@@ -55,8 +58,9 @@ def unsized(sheet: Sheet, unit: Length, show: Show, wide: float) -> tuple[Placem
     return tuple(placement for name, placement in sorted(first.items()) if name not in paper.sized)
 
 
+@lru_cache(maxsize=8)
 def _drawn(sheet: Sheet, show: Show, unit: Length, wide: float) -> Paper:
-    """The sheet or board, with as little room above and below as its lettering needs."""
+    """The sheet or board, with as little room above and below as its lettering needs; kept, since its caption asks what has no size."""
     best: Paper | None = None
     for fanned, sized in ((False, True), (True, True), (True, False)):
         for room in _ROOMS:
