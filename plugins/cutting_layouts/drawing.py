@@ -47,6 +47,7 @@ def draw(sheet: Sheet, unit: Length, show: Show, says: str, *, linear: bool = Fa
 def crowded(sheet: Sheet, unit: Length, show: Show, wide: float) -> bool:
     """Whether some number of a cut, or some part's letter, finds no room of its own at this width."""
     paper = _paper(sheet, sheet.width, wide)
+    paper.trial = True
     _board(paper, sheet, show, unit, fanned=False, sized=True)
     return paper.crowded
 

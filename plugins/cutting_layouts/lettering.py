@@ -41,7 +41,8 @@ Line = tuple[Point, Point]
 class Paper:
     """The pen, the scale, the room above and below the stock, and what is taken on the paper.
 
-    `crowded` tells that some text stands beside what it belongs to, `lost` how many found no place at all.
+    `crowded` tells that some text stands beside what it belongs to, `lost` how many found no place at all. On a `trial`, places beside are not
+    looked for.
     """
 
     pen: Pen
@@ -52,6 +53,7 @@ class Paper:
     lines: list[Line] = field(default_factory=list)
     crowded: bool = False
     lost: int = 0
+    trial: bool = False
     sized: set[str] = field(default_factory=set)
 
     def at(self, x: int, y: int) -> Point:
@@ -143,6 +145,8 @@ def over(paper: Paper, area: Area, letter: str) -> bool:
 def near(paper: Paper, points: list[Point], text: str, *, black: bool) -> None:
     """The text as near to one of the points as there is room, with a line to it that runs through no other."""
     paper.crowded = True
+    if paper.trial:
+        return
     for away in _AWAY:
         for point in points:
             for across, up in _AROUND:
