@@ -133,7 +133,7 @@ class _Crew:
         results: dict[Path, Result] = {}
         queue = list(reversed(waiting))
         if sys.platform == "linux" and len(waiting) > 1:
-            prepare(self.around.workshop.plugins)
+            prepare(self.around.workshop.plugins, self.around.workshop.themes)
         try:
             while queue or self.working:
                 while queue and len(self.working) < self.size:

@@ -1,6 +1,6 @@
 """What every build needs, read once by the process from which builds are forked.
 
-In: where the bundled plugins are. Out: modules in memory. Without this each of sixty plans would read them again.
+In: where the bundled plugins and themes are. Out: modules and templates in memory. Without this each of sixty plans would read them again.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ _NEEDED = (
 )
 
 
-def prepare(plugins: Path | None = None) -> None:
+def prepare(plugins: Path | None = None, themes: Path | None = None) -> None:
     """Read it. numpy is kept to one thread: a process with threads is not safely forked, and nothing here is large enough to gain by them."""
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     for name in _NEEDED:
@@ -28,6 +28,11 @@ def prepare(plugins: Path | None = None) -> None:
     for name in _bundled(plugins):
         with contextlib.suppress(Exception):  # what is wrong with it is told, with its line, when it is loaded
             importlib.import_module(name)
+    from compiler.stages.dress.templates import compile_ahead
+
+    for folder in sorted(themes.glob("*/templates")) if themes is not None else ():
+        with contextlib.suppress(OSError, UnicodeError):
+            compile_ahead({path.name: path.read_text(encoding="utf-8") for path in sorted(folder.glob("*.html"))})
 
 
 def forget() -> None:

@@ -32,8 +32,8 @@ SOLVER = packing.SOLVER
 
 _SEARCHED = (300.0, 75.0, 8000.0)
 _ONE_KIND = 2000.0
-_GATHERED = (60.0, 4.0, 400.0)
-_TIDIED = (60.0, 6.0, 600.0)
+_GATHERED = (40.0, 3.0, 300.0)
+_TIDIED = (30.0, 3.0, 300.0)
 """Work for the first and the second pass: least, for each piece, most. A unit is about a thousandth of a second.
 
 With one kind of stock the search has only the number of sheets to bring down, and `_ONE_KIND` is the most.

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import operator
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import suppress
 from typing import Any, cast
 
 from jinja2 import DictLoader, StrictUndefined, Template, TemplateError, TemplateSyntaxError, nodes
@@ -42,6 +43,9 @@ class _Runaway(Exception):
     """Turns or letters ran out."""
 
 
+_CODE: dict[tuple[str, str | None], Any] = {}
+
+
 class _Cage(SandboxedEnvironment):
     """The sandbox, with turns counted and dangerous corners taken out."""
 
@@ -54,6 +58,13 @@ class _Cage(SandboxedEnvironment):
         self.tests = dict(TESTS)
         self.globals = {}
         self.turns = 0
+
+    def compile(self, source: Any, name: str | None = None, *more: Any, **named: Any) -> Any:
+        """The code of a template, which is the same in every plan of a process: made once."""
+        key = (source, name)
+        if key not in _CODE:
+            _CODE[key] = super().compile(source, name, *more, **named)
+        return _CODE[key]
 
     def tick(self) -> None:
         """Count one turn."""
@@ -119,6 +130,14 @@ def _become(tree: nodes.Node, old: nodes.Node, new: nodes.Node) -> None:
                 for index, item in enumerate(value):
                     if item is old:
                         value[index] = new
+
+
+def compile_ahead(sources: Mapping[str, str]) -> None:
+    """Compile templates for the plans to come. What is wrong with one is told when it is used."""
+    cage = _Cage(sources)
+    for name, source in sources.items():
+        with suppress(TemplateError):
+            cage.compile(source, name)
 
 
 class Templates:
