@@ -61,15 +61,15 @@ def _with_folder(text: str, place: Place) -> str:
             line = f"  {also}{place.folder}/{file}"
         elif line.startswith("  ") and file.split(":")[0] == "shop.yaml":
             line = f"  {also}{place.folder.parent}/{file}"
-        elif line.startswith(("  plugins/", "  see also plugins/")):
-            line = line.replace("plugins/", f"{_home_of_plugin(bare, place)}plugins/", 1)
+        elif line.startswith(("  plugins/", "  see also plugins/", "  themes/", "  see also themes/")):
+            line = f"  {also}{_home_of(file, place)}{file}"
         lines.append(line)
     return "\n".join(lines)
 
 
-def _home_of_plugin(place_in_code: str, place: Place) -> str:
-    """The folder that holds a plugin's file, for the plan's own and the shop's; "" for those of the checkout."""
-    file = place_in_code.removeprefix("see also ").split(":")[0]
+def _home_of(place_in_file: str, place: Place) -> str:
+    """The folder that holds a plugin's or a theme's file, for the plan's own and the shop's; "" for those of the checkout."""
+    file = place_in_file.split(":")[0]
     return next((f"{home.as_posix()}/" for home in (place.folder, place.folder.parent) if (home / file).is_file()), "")
 
 

@@ -76,7 +76,7 @@ def test_an_unknown_theme_is_named_with_the_nearest_one(shop: Small, capsys: pyt
     """Nothing is written."""
     code, out, err = said(capsys, "publish", shop.plan, "--theme", "standart")
     assert (1, "") == (code, out)
-    assert "there is no theme standart" in err and "Did you mean standard?" in err
+    assert "There is no theme `standart`." in err and "Did you mean standard?" in err
     assert not (shop.plan / "out").exists()
 
 

@@ -30,6 +30,7 @@ class Spot:
     `path` is the key path to a value; `on_key` points at its key instead.
     `start`, `end` count characters inside that value's own text (after unquoting).
     `line`, `column` (from 1) are used only where there is no path: syntax errors, Markdown.
+    `shown` is the line itself, for files that neither the plan nor the library holds, such as a theme's.
     """
 
     file: str
@@ -39,6 +40,15 @@ class Spot:
     end: int | None = None
     line: int | None = field(default=None, compare=False)
     column: int | None = field(default=None, compare=False)
+    shown: str = field(default="", compare=False)
+
+    @classmethod
+    def in_text(cls, file: str, text: str, at: int, width: int = 1, path: tuple[Key, ...] = ()) -> Spot:
+        """The place of some characters of a text, the first at `at` (from 0), not beyond their line."""
+        begin = text.rfind("\n", 0, at) + 1
+        line = text[begin:].split("\n", 1)[0].rstrip("\r")
+        wide = max(1, min(width, begin + len(line) - at))
+        return cls(file, path, start=0, end=wide, line=text.count("\n", 0, at) + 1, column=at - begin + 1, shown=line)
 
     def within(self, start: int, end: int | None = None) -> Spot:
         """The same value, narrowed to some of its characters (counted from the value's start)."""

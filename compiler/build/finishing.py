@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from compiler import record
 from compiler.base.digests import digest
-from compiler.base.report import Diagnostic, Outcome, Report
+from compiler.base.report import Diagnostic, Outcome, Report, Spot
 from compiler.build.reading import Plan
 from compiler.build.surroundings import tools, versions
 from compiler.build.wishes import Built, Sheet
@@ -37,7 +37,7 @@ def sheet(
     from compiler.stages.dress import load_theme
 
     assert built.document is not None and built.model is not None and built.step is not None
-    loaded = load_theme(theme or built.theme, theme_folders(plan))
+    loaded = load_theme(theme or built.theme, theme_folders(plan), None if theme else _asked_for(plan))
     if loaded.value is None:
         return Outcome(None, loaded.report), None
     clothes = loaded.value
@@ -74,6 +74,13 @@ def sheet(
         record=written, exports=exports,
     )
     return Outcome((made, pdf.content), report), clothes
+
+
+def _asked_for(plan: Plan) -> Spot | None:
+    """Where the theme is named: in the design, or in the shop's settings."""
+    draft = plan.draft().value
+    places = (Spot("design.yaml", ("settings", "theme")), Spot("design.yaml", ("theme",)), Spot("shop.yaml", ("theme",)))
+    return next((spot for spot in places if draft is not None and draft.find(spot) is not None), None)
 
 
 def _files(built: Built, theme: Theme, account: Account, reads: Ingredients) -> tuple[tuple[tuple[str, bytes], ...], Report]:

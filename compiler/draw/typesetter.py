@@ -9,10 +9,12 @@ from __future__ import annotations
 
 import ctypes.util
 import importlib
+import logging
 import ssl
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from dataclasses import dataclass, field
 from typing import Any
 
 
@@ -34,10 +36,41 @@ if sys.platform == "linux":
         importlib.import_module("weasyprint")
 
 from weasyprint import CSS, HTML  # noqa: E402 - after the libraries are found
+from weasyprint.css.properties import KNOWN_PROPERTIES as PROPERTIES  # noqa: E402
 from weasyprint.draw.text import draw_first_line  # noqa: E402
 from weasyprint.matrix import Matrix  # noqa: E402
 from weasyprint.text.fonts import FontConfiguration  # noqa: E402
 from weasyprint.text.line_break import split_first_line  # noqa: E402
 from weasyprint.urls import URLFetcher, URLFetcherResponse  # noqa: E402
 
-__all__ = ["CSS", "HTML", "FontConfiguration", "Matrix", "URLFetcher", "URLFetcherResponse", "draw_first_line", "split_first_line"]
+__all__ = [
+    "CSS", "HTML", "PROPERTIES", "Complaints", "FontConfiguration", "Matrix", "URLFetcher", "URLFetcherResponse", "draw_first_line", "listening",
+    "split_first_line",
+]
+
+
+@dataclass(slots=True)
+class Complaints:
+    """WeasyPrint's log, kept as (level, sentence), each sentence once."""
+
+    said: dict[tuple[int, str], None] = field(default_factory=dict)
+
+
+@contextmanager
+def listening(complaints: Complaints) -> Iterator[None]:
+    """Hear WeasyPrint's log instead of letting it print; nothing else of the process is touched."""
+    logger = logging.getLogger("weasyprint")
+    before = (logger.handlers[:], logger.propagate, logger.level)
+
+    class Ear(logging.Handler):
+        def emit(self, record: logging.LogRecord) -> None:
+            complaints.said[record.levelno, record.getMessage()] = None
+
+    logger.handlers[:] = [Ear(logging.WARNING)]
+    logger.propagate = False
+    logger.setLevel(logging.WARNING)
+    try:
+        yield
+    finally:
+        logger.handlers[:], logger.propagate = before[0], before[1]
+        logger.setLevel(before[2])

@@ -36,12 +36,17 @@ def position_of(spot: Spot, draft: Draft) -> Position | None:
     text = draft.text(spot.file)
     if spot.path and (found := _by_path(spot, draft, text)) is not None:
         return found
-    if spot.line is not None and spot.column is None and spot.start is None and not text:
+    return _by_line(spot, known=bool(text)) or (Position(spot.file, 1, 1) if text else None)
+
+
+def _by_line(spot: Spot, *, known: bool) -> Position | None:
+    """By the line that a spot names itself; of a file whose text isn't known a line without a column is meant whole."""
+    if spot.line is None:
+        return None
+    if spot.column is None and spot.start is None and not known:
         return Position(spot.file, spot.line, 0)
-    if spot.line is not None:
-        start = spot.start or 0
-        return Position(spot.file, spot.line, (spot.column or 1) + start, max(1, (spot.end or start + 1) - start))
-    return Position(spot.file, 1, 1) if text else None
+    start = spot.start or 0
+    return Position(spot.file, spot.line, (spot.column or 1) + start, max(1, (spot.end or start + 1) - start))
 
 
 def _by_path(spot: Spot, draft: Draft, text: str) -> Position | None:
@@ -131,9 +136,7 @@ def show_diagnostic(diagnostic: Diagnostic, draft: Draft | None, library: Librar
     if diagnostic.at is not None:
         lines.extend(_shown(diagnostic.at, draft, library))
     for spot in diagnostic.also:
-        position = position_of(spot, draft) if draft is not None else None
-        if position is None and spot.line is not None:
-            position = Position(spot.file, spot.line, spot.column or 0)
+        position = _position_in(spot, draft)
         if position is not None:
             lines.append(f"  see also {position.text}")
     if diagnostic.hint:
@@ -141,12 +144,16 @@ def show_diagnostic(diagnostic: Diagnostic, draft: Draft | None, library: Librar
     return "\n".join(lines)
 
 
+def _position_in(spot: Spot, draft: Draft | None) -> Position | None:
+    return position_of(spot, draft) if draft is not None else _by_line(spot, known=False)
+
+
 def _shown(spot: Spot, draft: Draft | None, library: Library | None) -> list[str]:
-    position = position_of(spot, draft) if draft is not None else None
-    if position is None and spot.line is not None:
-        position = Position(spot.file, spot.line, spot.column or 0)
+    position = _position_in(spot, draft)
     if position is None:
         return [f"  {spot.file}"]
+    if spot.shown:
+        return [f"  {position.text}", *excerpt(spot.shown, position)]
     text = draft.text(spot.file) if draft is not None else ""
     if not text and library is not None:
         text = next((file.text for file in library.files if file.name == spot.file), "")

@@ -70,3 +70,10 @@ def listed(names: Iterable[str], word: str = "and") -> str:
     if len(items) <= 1:
         return "".join(items)
     return f"{', '.join(items[:-1])} {word} {items[-1]}"
+
+
+def meant(name: str, known: Iterable[str], otherwise: str = "") -> str:
+    """The cure for a name that is none: `Did you mean middle rail?`, or what there is where nothing is near."""
+    choices = list(known)
+    near = did_you_mean(name, choices)
+    return f"Did you mean {near}?" if near else otherwise or f"There {'are' if len(choices) > 1 else 'is'} {listed(choices) or 'none'}."

@@ -27,6 +27,7 @@ class Pages:
 
     `markup` is well-formed HTML; `style` one style sheet. Pictures are called `fig:0`, `fig:1`, … (drawings, by place
     in `figures`) and by the names in `files` (fonts, photographs, the theme's pictures).
+    `sheets` and `templates` are (file, text) of what style and markup were made from: faults are told there.
     `sections` are (anchor, title) in order. `cover` says whether the first page is a cover, which prints no number.
     """
 
@@ -43,6 +44,8 @@ class Pages:
     language: str
     date: str
     cover: bool = True
+    sheets: tuple[tuple[str, str], ...] = ()
+    templates: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
@@ -14,11 +15,12 @@ from hypothesis import strategies as st
 from compiler.base.measures import Area, Volume, inch, mm
 from compiler.base.report import Outcome, Severity
 from compiler.base.showing import Style
+from compiler.draw.stylesheet import StyleText, filled_in
 from compiler.stages.dress import dress, load_theme
 from compiler.stages.dress.cells import boxes
 from compiler.stages.dress.options import contrast_on_white
 from compiler.stages.dress.templates import TemplateFault, Templates
-from compiler.stages.dress.tokens import filled_in
+from compiler.stages.dress.toml_text import TomlText
 from compiler.stages.dress.words import Words, fraction, money, typed
 from compiler.values import document as doc
 from compiler.values.theme import Theme
@@ -95,6 +97,7 @@ def test_a_fault_of_a_theme_is_named_with_its_cure(make: MakeTheme, toml: str, f
     assert found is not None, codes(outcome)
     assert outcome.value is None and found.severity is Severity.ERROR
     assert hint in found.hint and found.says
+    assert found.at is not None and found.at.line and found.at.column and found.at.shown
 
 
 def test_a_wrong_contract_is_named_with_both_numbers(make: MakeTheme) -> None:
@@ -137,6 +140,49 @@ def test_contrast_agrees_with_wcag() -> None:
     assert contrast_on_white("#767676") >= 4.5 > contrast_on_white("#777777")
 
 
+FORMS = '''
+# every way of writing that a theme.toml may use
+name = "a \\"quoted\\" word"   # behind
+'odd key' = 'plain'
+list = [ "one", "two, three", # in between
+  [1, 2], {x = 3, y.z = "}"} ]
+many = """
+lines "in"
+ two"""
+[table.below]
+deep.er = 1979-05-27T07:32:00Z
+[[rows]]
+a = true
+[[rows]]
+a = 0x1F
+[rows.inner]
+b = -1.5e3
+'''
+
+
+@pytest.mark.parametrize("text", [FORMS, *((THEMES / name / "theme.toml").read_text(encoding="utf-8") for name in ("standard", "workshop"))])
+def test_every_value_of_a_theme_toml_is_found_where_it_stands(text: str) -> None:
+    """Python's own reader, given just the characters at the place, reads the same value."""
+    toml = TomlText("theme.toml", text)
+    starts = [0, *(place + 1 for place, letter in enumerate(text) if letter == "\n")]
+    told = 0
+
+    def look(value: object, path: tuple[str | int, ...]) -> None:
+        nonlocal told
+        for key, inner in value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ():
+            look(inner, (*path, key))
+        if not isinstance(value, (dict, list)) and "\n" not in str(value):
+            spot = toml.value(*path)
+            at = starts[(spot.line or 0) - 1] + (spot.column or 0) - 1
+            assert tomllib.loads(f"x = {text[at:at + (spot.end or 0)]}")["x"] == value
+            told += 1
+
+    look(tomllib.loads(text), ())
+    assert told >= 13
+    key = toml.key("rows", 1, "a") if text == FORMS else toml.key("contract")
+    assert key.shown.startswith(("a = 0x1F", "contract = 1")) and key.column == 1
+
+
 # ---- templates ------------------------------------------------------------------------------------------
 
 
@@ -150,13 +196,17 @@ def test_contrast_agrees_with_wcag() -> None:
     "{{ 9 ** 99999999 }}",
     "{{ 'x'.ljust(1000000000) }}",
     "{{ '%1000000000d' % 1 }}",
+    "{% macro grow(s, n) %}{% if n %}{{ grow(s|replace('x', 'xxxxxxxx'), n - 1) }}{% endif %}{% endmacro %}{{ grow('x', 90) }}",
+    "{% macro grow(s, n) %}{% if n %}{{ grow([s, s]|join, n - 1) }}{% endif %}{% endmacro %}{{ grow('x', 90) }}",
+    "{% macro grow(x, n) %}{% if n %}{{ grow(x * x, n - 1) }}{% endif %}{% endmacro %}{{ grow(9, 90) }}",
+    "{{ [1]|batch(1000000000, 'x')|list }}",
 ])
 def test_a_runaway_template_is_stopped_and_named(source: str) -> None:
     """By count, not by a clock: loops of 10⁹ turns, endless recursion, texts that double."""
     templates = Templates({"it.html": source}, {"range": range, "cell": str})
     with pytest.raises(TemplateFault) as fault:
         templates.render("it.html")
-    assert fault.value.template == "it.html" and fault.value.says
+    assert fault.value.template == "it.html" and fault.value.says and fault.value.line == 1
 
 
 @pytest.mark.parametrize("source", [
@@ -177,8 +227,8 @@ def test_a_failing_template_names_itself_its_line_and_its_block(make: MakeTheme)
     assert outcome.value is None
     says = [(found.code, found.says, found.at.line if found.at else 0) for found in outcome.report]
     assert {code for code, _, _ in says} == {"template-failed"}
-    assert any("check failed" in text and "step 2" in text and line == 2 for _, text, line in says)
-    assert any("write failed" in text for _, text, _ in says)
+    assert any("`check` failed" in text and "step 2" in text and line == 2 for _, text, line in says)
+    assert any("`write` failed" in text for _, text, _ in says)
 
 
 def test_words_of_a_plan_are_never_markup() -> None:
@@ -210,6 +260,17 @@ def test_tokens_are_filled_in_and_the_last_wins() -> None:
     """A paper or an option changes a token by defining it later; one token may use another."""
     assert filled_in(":root { --a: 1pt; --b: var(--a); } p { margin: var(--b) } :root { --a: 2pt; }").strip() == "p { margin: 2pt }"
     assert "var(--gone)" in filled_in("p { margin: var(--gone) }")
+
+
+def test_what_is_filled_in_leads_back_to_where_it_was_written() -> None:
+    """Behind comments, tokens and other sheets: the letters of each name that stands once are found in their file."""
+    sheets = (("one.css", "/* more\n  words */ :root { --wide: 3pt;\n --a: var(--wide) }\nh1 { margin: var(--a) var(--wide); color: red }"),
+              ("two.css", "p { padding: var(--a); /* x */ width: 1pt }"))
+    style = StyleText(sheets)
+    for word in ("h1", "margin", "color", "red", "p {", "padding", "width", "1pt"):
+        spot = style.spot(style.text.index(word), len(word))
+        line = dict(sheets)[spot.file].split("\n")[(spot.line or 0) - 1]
+        assert line[(spot.column or 0) - 1:].startswith(word) and line == spot.shown and spot.end == len(word)
 
 
 # ---- words ----------------------------------------------------------------------------------------------

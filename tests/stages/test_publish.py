@@ -15,10 +15,10 @@ import pikepdf
 import pypdfium2
 import pytest
 
-from compiler.draw.typesetter import split_first_line
+from compiler.draw.typesetter import Complaints, listening, split_first_line
 from compiler.stages.dress import dress
 from compiler.stages.publish import publish
-from compiler.stages.publish.layout import Complaints, Layout, listening
+from compiler.stages.publish.layout import Layout
 from compiler.values.document import Paragraph, Ref, Section
 from compiler.values.figure import Drawing, Lettering, Stroke
 from compiler.values.pages import Pages, Seeds, page_mark

@@ -6,8 +6,10 @@ they name. A template that fails is one diagnostic that names the template, its 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from html import unescape
 from types import MappingProxyType
 from typing import Any
 
@@ -15,15 +17,19 @@ from markupsafe import Markup
 
 from compiler.base.report import Findings, Outcome, Spot
 from compiler.base.showing import Style
+from compiler.draw.stylesheet import StyleText, judge_style
+from compiler.language.names import listed, meant
 from compiler.stages.dress.blocks import BLOCKS, anchors, describe, full_size, halves, kind_of, room, runs
 from compiler.stages.dress.cells import Cells
+from compiler.stages.dress.forming import CLOSE, unclosed, unformed
 from compiler.stages.dress.pictures import Pictures
 from compiler.stages.dress.templates import TemplateFault, Templates, safe
-from compiler.stages.dress.tokens import filled_in
 from compiler.stages.dress.words import Words, letters_in, plain, ring
 from compiler.values import document as doc
-from compiler.values.pages import Pages, page_mark
+from compiler.values.pages import PAGE_MARK, Pages, page_mark
 from compiler.values.theme import Theme
+
+_CALLED = re.compile(r"\b(?:id|name)=[\"']([^\"']*)")
 
 SHORT_TITLE = 64
 """Letters of a plan's name that fit a running head beside a section's."""
@@ -64,7 +70,11 @@ class _Dresser:
         self.cells = Cells(self.words, self.pictures)
         self.facts = _facts(document)
         self.trail: list[str] = []
+        self.rendering: list[str] = []
         self.failed: set[tuple[str, str]] = set()
+        self.runaways: set[str] = set()
+        self.paged: dict[str, str] = {}
+        self.careful = False
         self.level = 1
         self.grouped = False
         self.templates = Templates(dict(theme.templates), {
@@ -81,7 +91,7 @@ class _Dresser:
             "mark": safe(self.pictures.mark),
             "code": safe(self.pictures.code),
             "theme_picture": safe(self.pictures.of_theme),
-            "page": page_mark,
+            "page": self.page,
             "cell": self.cells.cell,
             "span": self.cells.span,
             "kind": kind_of,
@@ -97,16 +107,19 @@ class _Dresser:
         before = (None, *self.sections)
         body = Markup("").join(self._section(section, last) for section, last in zip(self.sections, before, strict=False))
         document = self.document
+        self.trail = []
         markup = self._render("document", body=body, has_cover=self._has_cover())
-        style = "\n".join((*(text for _, text in self.theme.styles),
-                           dict(self.theme.papers)[document.paper], self._tokens()))
-        style = filled_in(style)
-        report = self.found.report()
-        if not report.ok:
-            return Outcome(None, report)
+        sheets = self.theme.sheets(document.paper)
+        style = StyleText(sheets)
+        if self.found.report().ok and not self.careful and (fault := unformed(str(markup))):
+            return self._carefully(fault)
+        self._judge_pages(str(markup))
+        if not self.found.report().ok:  # the layout, which would name what it ignores, isn't reached
+            judge_style(style, self.found)
+            return Outcome(None, self.found.report())
         return Outcome(Pages(
             markup=str(markup),
-            style=style,
+            style=style.text,
             figures=tuple(self.pictures.figures),
             files=(*((f"theme:{name}", content) for name, content in self.theme.files), *self.pictures.files),
             faces=self.theme.faces,
@@ -119,7 +132,37 @@ class _Dresser:
             language=document.language,
             date=document.date,
             cover=self._has_cover(),
-        ), report)
+            sheets=sheets,
+            templates=self.theme.sources(),
+        ), self.found.report())
+
+    def _carefully(self, fault: str) -> Outcome[Pages]:
+        """The same once more, each template's markup looked at by itself, to name those that are not well-formed."""
+        again = _Dresser(self.document, self.theme)
+        again.careful = True
+        outcome = again.dress()
+        if outcome.report.ok:
+            again.found.error("markup-broken", f"The theme's templates make markup that is not well-formed: {fault}.", None, CLOSE)
+        return Outcome(None, again.found.report())
+
+    def _judge_pages(self, markup: str) -> None:
+        """Page numbers are asked only of what is called so somewhere."""
+        called = {unescape(name) for name in _CALLED.findall(markup)}
+        lost: dict[str, list[str]] = {}
+        for anchor in dict.fromkeys(PAGE_MARK.findall(markup)):
+            if anchor in self.paged and anchor not in called:
+                lost.setdefault(self.paged[anchor], []).append(anchor)
+        for template, anchors_of in lost.items():
+            name = f"{template}.html"
+            fault = TemplateFault("", name, _line_of("page(", dict(self.theme.templates)[name]), "page(")
+            what = listed(f"`{anchor}`" for anchor in anchors_of)
+            self.found.error("page-of-nothing", f"The template `{template}` prints the page number of {what}, and nothing in the pages is called so.",
+                             self._spot(fault), meant(anchors_of[0], sorted(called), "Give an element that id, or print no number."))
+
+    def page(self, anchor: str) -> str:
+        """The mark for a page's number."""
+        self.paged.setdefault(anchor, self.rendering[-1])
+        return page_mark(anchor)
 
     def _has_cover(self) -> bool:
         return any(isinstance(block, doc.Cover) for section in self.sections[:1] for block in section.blocks)
@@ -161,22 +204,39 @@ class _Dresser:
         return self.level
 
     def _render(self, template: str, **given: object) -> Markup:
-        try:
-            return self.templates.render(f"{template}.html", **given)
-        except TemplateFault as fault:
-            name = fault.template.removesuffix(".html")
-            place = Spot(f"themes/{self.theme.name}/templates/{name}.html", line=fault.line or None, column=1 if fault.line else None)
-            if (fault.template, fault.says) in self.failed:
-                return Markup("")  # the same mistake, met in another section
-            self.failed.add((fault.template, fault.says))
-            self.found.error("template-failed", f"the template {name} failed: {fault.says} (in {', '.join(self.trail) or 'the document'})",
-                             place, "Templates see `block`, `plan`, `options` and the functions listed in themes/README.md.")
+        if f"{template}.html" in self.runaways:
             return Markup("")
+        self.rendering.append(template)
+        try:
+            markup = self.templates.render(f"{template}.html", **given)
+            if self.careful and (says := unformed(f"<body>{markup}</body>" if template != "document" else str(markup))):
+                source = dict(self.theme.templates)[f"{template}.html"]
+                line, word, hint = unclosed(source)
+                raise TemplateFault(says, f"{template}.html", line, word, hint)
+            return markup
+        except TemplateFault as fault:
+            self.runaways |= {fault.template} if fault.runaway else set()
+            name = fault.template.removesuffix(".html")
+            if (fault.template, fault.says) not in self.failed:  # the same mistake may be met in another section
+                self.failed.add((fault.template, fault.says))
+                where = f" (in {', '.join(self.trail)})" if self.trail else ""
+                if self.careful:
+                    says = f"The template `{name}` makes markup that is not well-formed{where}: {fault.says}."
+                    self.found.error("markup-broken", says, self._spot(fault), fault.hint or CLOSE)
+                else:
+                    self.found.error("template-failed", f"The template `{name}` failed{where}: {fault.says}.", self._spot(fault), fault.hint
+                                     or "Templates see `block`, `plan`, `options` and the functions listed in themes/README.md.")
+            return Markup("")
+        finally:
+            self.rendering.pop()
 
-    def _tokens(self) -> str:
-        tokens = "".join(f"--{option.name}: {option.value}; " for option in self.theme.options
-                         if option.kind in ("colour", "length", "number"))
-        return f":root {{ {tokens}}}"
+    def _spot(self, fault: TemplateFault) -> Spot:
+        return fault.spot(self.theme.place(f"templates/{fault.template}"), dict(self.theme.templates).get(fault.template, ""))
+
+
+def _line_of(words: str, source: str) -> int:
+    """The first line with these words, 0 when there is none."""
+    return next((number for number, line in enumerate(source.split("\n"), start=1) if words in line), 0)
 
 
 def _facts(document: doc.Document) -> PlanFacts:

@@ -1,18 +1,21 @@
 """A theme's options: declared with a kind by one theme, set by its children.
 
-In: the tables [options] and [set] of theme.toml. Out: options by name, added to or changed in place; faults.
+In: the tables [options] and [set] of theme.toml. Out: options by name, added to or changed in place; faults. Colours and pens are judged here, too.
 """
 
 from __future__ import annotations
 
-import difflib
 import re
 from dataclasses import replace
 from typing import Any, cast
 
-from compiler.base.report import Findings, Spot
+from compiler.base.report import Findings
+from compiler.language.names import meant
+from compiler.stages.dress.toml_text import TomlText
 from compiler.values.theme import Option, OptionKind, OptionValue
 
+OPTION_KEYS = ("kind", "default", "says", "choices")
+PEN_KEYS = ("width", "dash", "colour")
 KINDS = ("colour", "length", "number", "text", "choice", "flag")
 _COLOUR = re.compile(r"#([0-9a-fA-F]{3}|[0-9a-fA-F]{6})")
 _LENGTH = re.compile(r"-?\d+(\.\d+)?(pt|mm|in)")
@@ -27,45 +30,83 @@ WANTED = {
 }
 
 
-def declare(table: dict[str, Any], options: dict[str, Option], spot: Spot, found: Findings) -> None:
+def declare(table: dict[str, Any], options: dict[str, Option], toml: TomlText, found: Findings) -> None:
     """Add the options that a theme declares: `accent = {kind = "colour", default = "#1d4f7c", says = "…"}`."""
     for name, says in table.items():
-        place = spot.key("options", name)
         kind = says.get("kind") if isinstance(says, dict) else None
-        if kind not in KINDS or "default" not in says or not _NAME.fullmatch(name):
-            found.error("theme-option", f"option {name} needs a kind ({', '.join(KINDS)}) and a default", place,
-                        f'Write `{name} = {{kind = "colour", default = "#000000", says = "what it is for"}}`.')
+        if not _NAME.fullmatch(name):
+            found.error("theme-option", f"`{name}` can't be the name of an option.", toml.key("options", name),
+                        "Use small letters, figures and hyphens, a letter first.")
             continue
+        if kind not in KINDS or "default" not in says:
+            wrong = kind is not None and kind not in KINDS
+            found.error("theme-option", f"Option `{name}` needs a kind ({', '.join(KINDS)}) and a default.",
+                        toml.value("options", name, "kind") if wrong else toml.key("options", name),
+                        meant(str(kind), KINDS if wrong else (), f'Write `{name} = {{kind = "colour", default = "#000000", says = "what it is for"}}`.'))
+            continue
+        for key in says:
+            if key not in OPTION_KEYS:
+                found.error("theme-unknown-key", f"An option has no key `{key}`.", toml.key("options", name, key), meant(key, OPTION_KEYS))
         if name in options:
-            found.error("theme-option-twice", f"option {name} is declared by the parent already", place,
+            found.error("theme-option-twice", f"Option `{name}` is declared by the parent already.", toml.key("options", name),
                         f"To give it another value, write `{name} = …` under [set].")
             continue
-        choices = tuple(str(choice) for choice in says.get("choices", ()))
+        choices = tuple(str(choice) for choice in says["choices"]) if isinstance(says.get("choices"), list) else ()
         option = Option(name=name, kind=cast(OptionKind, kind), value=says["default"], says=str(says.get("says", "")),
                         choices=choices)
         if _fits(option, says["default"]):
             options[name] = option
         else:
-            found.error("theme-option-value", f"option {name} is {WANTED[option.kind]}, its default is {says['default']!r}", place)
+            found.error("theme-option-value", f"The default of option `{name}` is {_written(says['default'])}; it takes {_wanted(option)}.",
+                        toml.value("options", name, "default"))
 
 
-def set_options(table: dict[str, Any], options: dict[str, Option], spot: Spot, found: Findings) -> None:
+def set_options(table: dict[str, Any], options: dict[str, Option], toml: TomlText, found: Findings) -> None:
     """Give options of this theme or its parents another value."""
     for name, value in table.items():
-        place = spot.key("set", name)
         option = options.get(name)
         if option is None:
-            near = difflib.get_close_matches(name, options, 1)
-            found.error("theme-unknown-option", f"there is no option {name}", place,
-                        f"Did you mean {near[0]}?" if near else f"Options are: {', '.join(options) or 'none'}.")
+            found.error("theme-unknown-option", f"There is no option `{name}`.", toml.key("set", name), meant(name, options))
         elif not _fits(option, value):
-            wanted = f"one of {', '.join(option.choices)}" if option.kind == "choice" else WANTED[option.kind]
-            found.error("theme-option-value", f"option {name} is {wanted}, not {value!r}", place, option.says)
+            found.error("theme-option-value", f"Option `{name}` is {_written(value)}; it takes {_wanted(option)}.", toml.value("set", name),
+                        meant(str(value), option.choices, option.says or f"Write such as `{name} = {_written(option.value)}`."))
         else:
             options[name] = replace(option, value=cast(OptionValue, value))
             if name == "accent" and contrast_on_white(str(value)) < LEAST_CONTRAST:
-                found.warning("theme-pale-accent", f"{value} on white has a contrast of {contrast_on_white(str(value)):.1f} : 1",
-                              place, f"Take a darker one: letters in it need at least {LEAST_CONTRAST} : 1.")
+                found.warning("theme-pale-accent", f"{value} on white has a contrast of {contrast_on_white(str(value)):.1f} : 1.",
+                              toml.value("set", name), f"Take a darker one: letters in it need at least {LEAST_CONTRAST} : 1.")
+
+
+def colour_fault(wish: object) -> tuple[str, ...]:
+    """What is wrong with a colour, () when nothing is."""
+    return () if isinstance(wish, str) and _COLOUR.fullmatch(wish) else (f"is {_written(wish)}; it takes {WANTED['colour']}",)
+
+
+def pen_fault(wish: object) -> tuple[str, ...]:
+    """What is wrong with a pen, and the key that it stands under; () when nothing is."""
+    if not isinstance(wish, dict):
+        return (f"is {_written(wish)}; it takes a table",)
+    for key, value in wish.items():
+        match key:
+            case "width" if not _above_nothing(value):
+                return (f"has the width {_written(value)}; it takes millimetres as a number", key)
+            case "dash" if not isinstance(value, list) or not all(_above_nothing(part) for part in value):
+                return ("has dashes that are no numbers; it takes a list of millimetres", key)
+            case "colour" if colour_fault(value):
+                return (f"has the colour {_written(value)}; it takes {WANTED['colour']}", key)
+    return ()
+
+
+def _above_nothing(value: object) -> bool:
+    return isinstance(value, (int, float)) and not isinstance(value, bool) and value > 0
+
+
+def _wanted(option: Option) -> str:
+    return f"one of {', '.join(option.choices)}" if option.kind == "choice" else WANTED[option.kind]
+
+
+def _written(value: object) -> str:
+    return f'"{value[:60]}"' if isinstance(value, str) else str(value).lower() if isinstance(value, bool) else str(value)[:60]
 
 
 LEAST_CONTRAST = 4.5

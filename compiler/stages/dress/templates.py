@@ -1,7 +1,7 @@
 """Templates: Jinja, kept in its cage.
 
-In: template sources by name, names a template may use. Out: rendered markup, or a TemplateFault that names the template
-and line. A template sees what it is given and nothing else; unknown names are faults; everything is escaped. A runaway
+In: template sources by name, names a template may use. Out: rendered markup, or a TemplateFault that names the template,
+its line and what stands there. A template sees what it is given and nothing else; unknown names are faults; everything is escaped. A runaway
 (endless recursion, a loop of 10⁹ turns, a text that doubles itself) is stopped by counting turns, calls and letters,
 never by a clock, so that it is stopped at the same place on every machine.
 """
@@ -9,17 +9,33 @@ never by a clock, so that it is stopped at the same place on every machine.
 from __future__ import annotations
 
 import operator
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
+from functools import partial
 from typing import Any, cast
 
-from jinja2 import DictLoader, StrictUndefined, Template, TemplateError, TemplateSyntaxError, nodes
+from jinja2 import (
+    DictLoader,
+    StrictUndefined,
+    Template,
+    TemplateError,
+    TemplateNotFound,
+    TemplateSyntaxError,
+    UndefinedError,
+    nodes,
+)
 from jinja2.exceptions import SecurityError
 from jinja2.filters import FILTERS
+from jinja2.nodes import EvalContext
 from jinja2.runtime import Context
 from jinja2.sandbox import SandboxedEnvironment
 from jinja2.tests import TESTS
+from jinja2.utils import missing, pass_eval_context
 from markupsafe import Markup
+
+from compiler.base.report import Findings, Spot
+from compiler.language.names import meant
 
 TURNS = 1_000_000
 """Loop turns and calls in one document; a plan of 40 pages takes about 20,000."""
@@ -28,19 +44,57 @@ LETTERS = 2_000_000
 
 FILTERS_ALLOWED = ("batch", "capitalize", "count", "default", "first", "float", "int", "join", "last", "length", "list", "lower", "map", "max",
                    "min", "replace", "reject", "rejectattr", "round", "select", "selectattr", "sum", "title", "trim", "upper")
-TEXT_METHODS_DENIED = frozenset(("center", "ljust", "rjust", "zfill", "expandtabs", "format", "format_map", "translate"))
+TAGS = ("for", "endfor", "if", "elif", "else", "endif", "macro", "endmacro", "set", "endset", "call", "endcall", "filter", "endfilter", "include",
+        "block", "endblock", "with", "endwith")
+"""Tags, to tell which was meant."""
+_WORD = re.compile(r"unexpected '([^']+)'|'([\w.-]+)'(?!.*')")
+TEXT_METHODS_DENIED = frozenset(("replace", "join", "center", "ljust", "rjust", "zfill", "expandtabs", "format", "format_map", "translate"))
+
+
+NUMBERS = 4_000
+"""Bits of a whole number that a template may work out."""
 
 
 class TemplateFault(Exception):
-    """A template failed. `template` is its name, `line` 0 when unknown."""
+    """A template failed. `template` is the name of the one in which it did, `line` 0 when unknown, `word` what the line has wrong.
 
-    def __init__(self, says: str, template: str, line: int = 0) -> None:
+    A `runaway` took so long that it is better not tried again.
+    """
+
+    def __init__(self, says: str, template: str, line: int = 0, word: str = "", hint: str = "", runaway: bool = False) -> None:
         super().__init__(says)
-        self.says, self.template, self.line = says, template, line
+        self.says, self.template, self.line, self.word, self.hint, self.runaway = says, template, line, word, hint, runaway
+
+    def spot(self, file: str, source: str) -> Spot:
+        """The place of the word in the template's source, of the first tag in its line where there is no word."""
+        if not self.line:
+            return Spot(file)
+        start = sum(len(line) + 1 for line in source.split("\n")[: self.line - 1])
+        line = source[start:].split("\n", 1)[0]
+        before, after = (rf"(?{way}!\w)" if end.isalnum() else "" for way, end in (("<", self.word[:1]), ("", self.word[-1:])))
+        word = re.search(f"{before}{re.escape(self.word)}{after}", line) if self.word else None
+        found = word or re.search(r"\{[{%].*?[%}]\}|\{[{%].*", line) or re.search(r"\S.*", line)
+        return Spot.in_text(file, source, start + (found.start() if found else 0), len(found[0]) if found else 1)
 
 
 class _Runaway(Exception):
-    """Turns or letters ran out."""
+    """Turns, letters or figures ran out."""
+
+
+class _NoSuchName(UndefinedError):
+    """A name that is not given, or that a thing has not."""
+
+    def __init__(self, message: str | None, name: str, owner: object) -> None:
+        super().__init__(message)
+        self.name, self.owner = name, owner
+
+
+class _Unknown(StrictUndefined):
+    """Jinja's, which tells in place of a sentence what was asked of what."""
+
+    def __init__(self, hint: str | None = None, obj: Any = missing, name: str | None = None, exc: Any = UndefinedError) -> None:
+        told: Any = partial(_NoSuchName, name=str(name), owner=obj) if exc is UndefinedError and name is not None and not hint else exc
+        super().__init__(hint, obj, name, told)
 
 
 _CODE: dict[tuple[str, str | None], Any] = {}
@@ -52,9 +106,9 @@ class _Cage(SandboxedEnvironment):
     intercepted_binops = frozenset(("*", "**", "%", "+"))
 
     def __init__(self, sources: Mapping[str, str]) -> None:
-        super().__init__(loader=DictLoader(sources), undefined=StrictUndefined, autoescape=True, trim_blocks=True,
+        super().__init__(loader=DictLoader(sources), undefined=_Unknown, autoescape=True, trim_blocks=True,
                          lstrip_blocks=True, keep_trailing_newline=False)
-        self.filters = {name: FILTERS[name] for name in FILTERS_ALLOWED}
+        self.filters = {name: FILTERS[name] for name in FILTERS_ALLOWED} | {"replace": _replaced, "join": _strung, "batch": _batched}
         self.tests = dict(TESTS)
         self.globals = {}
         self.turns = 0
@@ -63,7 +117,7 @@ class _Cage(SandboxedEnvironment):
         """The code of a template, which is the same in every plan of a process: made once."""
         key = (source, name)
         if key not in _CODE:
-            _CODE[key] = super().compile(source, name, *more, **named)
+            _CODE[key] = super().compile(source, name, name)  # its own name as file: faults say in which template they are
         return _CODE[key]
 
     def tick(self) -> None:
@@ -81,8 +135,7 @@ class _Cage(SandboxedEnvironment):
     def joined(self, *texts: Any) -> Any:
         """What `~` does, within bounds."""
         self.tick()
-        if sum(len(text) for text in texts if isinstance(text, str)) > LETTERS:
-            raise _Runaway(f"puts together a text of more than {LETTERS:,} letters")
+        _room(sum(len(text) for text in texts if isinstance(text, str)))
         return Markup("").join(texts)
 
     def call(self, context: Context, function: Any, /, *args: Any, **keywords: Any) -> Any:
@@ -95,6 +148,9 @@ class _Cage(SandboxedEnvironment):
             return self.joined(left, right) if isinstance(left, str) else operator.add(left, right)
         if not numbers or (operation == "**" and abs(right) > 64):
             raise SecurityError(f"{operation} is only for numbers here")
+        figures = sum(abs(number).bit_length() for number in (left, right) if isinstance(number, int))
+        if figures * (abs(right) if operation == "**" else 1) > NUMBERS:
+            raise _Runaway(f"works out a number of more than {NUMBERS:,} bits")
         return super().call_binop(context, operation, left, right)
 
     def is_safe_attribute(self, obj: Any, attr: str, value: Any) -> bool:
@@ -114,6 +170,30 @@ class _Cage(SandboxedEnvironment):
             _become(tree, text, _call("joined", text.nodes))
         tree.set_environment(self)
         return tree
+
+
+def _room(letters: int) -> None:
+    """Raises _Runaway where a filter would put together too long a text or list."""
+    if letters > LETTERS:
+        raise _Runaway(f"puts together a text of more than {LETTERS:,} letters")
+
+
+@pass_eval_context
+def _replaced(context: EvalContext, text: Any, old: str, new: str, count: int | None = None) -> Any:
+    _room(len(str(text)) + str(text).count(old) * len(new))
+    return FILTERS["replace"](context, text, old, new, count)
+
+
+@pass_eval_context
+def _strung(context: EvalContext, items: Iterable[Any], between: str = "", attribute: str | int | None = None) -> Any:
+    pieces = list(items)
+    _room(sum(len(between) + (len(piece) if isinstance(piece, str) else 0) for piece in pieces))
+    return FILTERS["join"](context, pieces, between, attribute)
+
+
+def _batched(items: Iterable[Any], size: int, fill: Any = None) -> Iterator[list[Any]]:
+    _room(size)
+    yield from FILTERS["batch"](items, size, fill)
 
 
 def _call(function: str, arguments: list[nodes.Expr]) -> nodes.Call:
@@ -144,6 +224,7 @@ class Templates:
     """A theme's templates, compiled when first asked for."""
 
     def __init__(self, sources: Mapping[str, str], names: Mapping[str, Any]) -> None:
+        self._sources = sources
         self._cage = _Cage(sources)
         self._cage.globals.update(names)
         self._compiled: dict[str, Template] = {}
@@ -158,13 +239,66 @@ class Templates:
         except TemplateFault:
             raise
         except TemplateSyntaxError as fault:
-            raise TemplateFault(fault.message or "can't be read", fault.name or template, fault.lineno) from None
-        except RecursionError:
-            raise TemplateFault("calls itself without end", template) from None
+            raise _unread(fault, template) from None
+        except TemplateNotFound as fault:
+            raise TemplateFault(f"there is no template `{fault.name}`", *self._where(fault, template), str(fault.name),
+                                meant(str(fault.name), self._sources)) from None
+        except _NoSuchName as fault:
+            where, line = self._where(fault, template)
+            says, known = _asked(fault, self._sources[where].split("\n")[line - 1] if line else "", {*self._cage.globals, *given})
+            raise TemplateFault(says, where, line, fault.name, meant(fault.name, sorted(known))) from None
+        except RecursionError as fault:
+            raise TemplateFault("it calls itself without end", *self._where(fault, template), hint="Let a condition end it.") from None
         except _Runaway as fault:
-            raise TemplateFault(str(fault), template, _line(fault, template)) from None
-        except (TemplateError, ArithmeticError, AttributeError, LookupError, TypeError, ValueError) as fault:
-            raise TemplateFault(str(fault) or type(fault).__name__, template, _line(fault, template)) from None
+            self._cage.turns = 0  # for the others, so that their faults are found, too
+            hint = "A whole plan takes some 20,000 turns." if "turns" in str(fault) else "Let a condition end it."
+            raise TemplateFault(f"it {fault}", *self._where(fault, template), hint=hint, runaway=True) from None
+        except (TemplateError, ArithmeticError, AttributeError, LookupError, TypeError, ValueError, MemoryError) as fault:
+            raise TemplateFault(str(fault).removesuffix(".") or type(fault).__name__, *self._where(fault, template)) from None
+
+    def _where(self, fault: BaseException, template: str) -> tuple[str, int]:
+        """The innermost template that was being rendered, with its line (Jinja rewrites tracebacks to point there)."""
+        found, step = (template, 0), fault.__traceback__
+        while step is not None:
+            if step.tb_frame.f_code.co_filename in self._sources:
+                found = step.tb_frame.f_code.co_filename, step.tb_lineno
+            step = step.tb_next
+        return found
+
+
+def judge_templates(templates: Iterable[tuple[str, str]], place: Callable[[str], str], found: Findings) -> None:
+    """Compile each template; one that can't be read is told at its line. `place` gives the file of a name."""
+    cage = _Cage(dict(templates))
+    for name, source in templates:
+        try:
+            cage.compile(source, name)
+        except TemplateSyntaxError as syntax:
+            fault = _unread(syntax, name)
+            found.error("template-syntax", f"The template `{name.removesuffix('.html')}` can't be read: {fault.says}.",
+                        fault.spot(place(f"templates/{name}"), source), fault.hint)
+
+
+def _unread(fault: TemplateSyntaxError, template: str) -> TemplateFault:
+    says = (fault.message or "it is no template").rstrip(".")
+    quoted = _WORD.search(says)
+    word = (quoted[1] or quoted[2]) if quoted else ""
+    known = {"tag": TAGS, "filter": FILTERS_ALLOWED, "test": tuple(TESTS)}
+    kind = next((kind for kind in known if re.search(rf"\b{kind}\b", says.split("'")[0])), "")
+    hint = meant(word, known[kind]) if word and kind else "Compare its brackets and its tags with those of themes/standard/templates."
+    return TemplateFault(f"{says[0].lower()}{says[1:]}", fault.name or template, fault.lineno, word, hint)
+
+
+def _asked(fault: _NoSuchName, line: str, names: set[str]) -> tuple[str, set[str]]:
+    """What has no such name, in a sentence; the names that there are."""
+    owner = fault.owner
+    if owner is missing:
+        return f"there is no `{fault.name}`", names
+    written = re.search(rf"([\w.]+)\.{re.escape(fault.name)}\b", line)
+    if isinstance(owner, Mapping):
+        return f"`{written[1] if written else 'a table'}` has no `{fault.name}`", {str(key) for key in owner}
+    kind = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", type(owner).__name__).lower()
+    fields = {name for name in getattr(type(owner), "__dataclass_fields__", ()) if not name.startswith("_")}
+    return f"`{written[1]}` ({kind}) has no `{fault.name}`" if written else f"{kind} has no `{fault.name}`", fields
 
 
 def safe(function: Callable[..., str]) -> Callable[..., Markup]:
@@ -175,12 +309,3 @@ def safe(function: Callable[..., str]) -> Callable[..., Markup]:
 
     return marked
 
-
-def _line(fault: BaseException, template: str) -> int:
-    """The line of the template that was being rendered (Jinja rewrites tracebacks to point there)."""
-    line, step = 0, fault.__traceback__
-    while step is not None:
-        if step.tb_frame.f_code.co_filename in ("<template>", template):
-            line = step.tb_lineno
-        step = step.tb_next
-    return line

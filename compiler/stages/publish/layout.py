@@ -1,16 +1,14 @@
 """One layout of the pages: markup in, laid-out pages out.
 
-In: markup, page numbers for its marks, the style sheet, figures and files. Out: a WeasyPrint document and what it complained of.
+In: markup, page numbers for its marks, the style sheet, figures and files. Out: a WeasyPrint document.
 What leans on WeasyPrint's inner parts is here: making its HTML object from a tree that is already parsed, figures
 put into its image cache, and showing “continued” in a head that was repeated. tests/stages/test_publish.py fails when they move.
 """
 
 from __future__ import annotations
 
-import logging
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
-from dataclasses import dataclass, field
+from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 from xml.etree import ElementTree
 
@@ -55,33 +53,6 @@ class _Parsed(HTML):  # type: ignore[misc]
         self.etree_element = self.wrapper_element.etree_element
 
 
-@dataclass(slots=True)
-class Complaints:
-    """WeasyPrint's log, kept as (level, sentence), each sentence once."""
-
-    said: dict[tuple[int, str], None] = field(default_factory=dict)
-
-
-@contextmanager
-def listening(complaints: Complaints) -> Iterator[None]:
-    """Hear WeasyPrint's log instead of letting it print; nothing else of the process is touched."""
-    logger = logging.getLogger("weasyprint")
-    before = (logger.handlers[:], logger.propagate, logger.level)
-
-    class Ear(logging.Handler):
-        def emit(self, record: logging.LogRecord) -> None:
-            complaints.said[record.levelno, record.getMessage()] = None
-
-    logger.handlers[:] = [Ear(logging.WARNING)]
-    logger.propagate = False
-    logger.setLevel(logging.WARNING)
-    try:
-        yield
-    finally:
-        logger.handlers[:], logger.propagate = before[0], before[1]
-        logger.setLevel(before[2])
-
-
 @dataclass(frozen=True, slots=True)
 class Laid:
     """Pages laid out, the elements that hold nothing but a page number, with its anchor, and the anchors of all other page numbers."""
@@ -92,14 +63,16 @@ class Laid:
 
 
 class Layout:
-    """Lays out the same pages as often as needed; fonts, style and figures are read once."""
+    """Lays out the same pages as often as needed; fonts, style and figures are read once. `lead` lines stand before the style in what is read."""
 
     def __init__(self, pages: Pages) -> None:
         mend()
         self._markup = pages.markup
         self._shelf = _Shelf(dict(pages.files))
         self._fonts = FontConfiguration()
-        self._style = CSS(string=_faces(pages) + pages.style, base_url="theme:", url_fetcher=self._shelf, font_config=self._fonts)
+        faces = _faces(pages)
+        self.lead = faces.count("\n")
+        self._style = CSS(string=faces + pages.style, base_url="theme:", url_fetcher=self._shelf, font_config=self._fonts)
         self._cache: dict[str, Any] = {
             f"fig:{place}": PaperFigure(drawing, pages.pens) for place, drawing in enumerate(pages.figures)
         }

@@ -19,9 +19,11 @@ from xml.etree import ElementTree
 
 import pydyf
 
-from compiler.base.report import Diagnostic, Findings, Outcome, Severity
+from compiler.base.report import Diagnostic, Findings, Outcome, Report, Severity, Spot
 from compiler.base.sweeping import unswept
-from compiler.stages.publish.layout import GUESS, Complaints, Layout, listening
+from compiler.draw.stylesheet import StyleText, complaint, gathered, ignored_in, told_before
+from compiler.draw.typesetter import Complaints, listening
+from compiler.stages.publish.layout import GUESS, Layout
 from compiler.stages.publish.proof import proof, unknown_letters
 from compiler.stages.publish.renumbering import renumber
 from compiler.stages.publish.reserving import reserve
@@ -40,22 +42,21 @@ def publish(pages: Pages, *, seeds: Seeds | None = None) -> Outcome[PublishedPdf
     unknown_letters(pages, found)
     complaints = Complaints()
     with _dated(pages.date), listening(complaints), unswept():
-        published = _settle(pages, seeds or Seeds(), found)
-    for level, sentence in complaints.said:
-        found.add(_complaint(level, sentence))
+        layout = Layout(pages)
+        published = _settle(pages, layout, seeds or Seeds(), found)
+    found.extend(gathered(Report(tuple(_complaints(complaints, pages, layout.lead)))))
     report = found.report()
     return Outcome(published if report.ok else None, report)
 
 
-def _settle(pages: Pages, seeds: Seeds, found: Findings) -> PublishedPdf | None:
+def _settle(pages: Pages, layout: Layout, seeds: Seeds, found: Findings) -> PublishedPdf | None:
     numbers = dict(seeds.pages)
-    layout = Layout(pages)
     for count in range(1, MOST_LAYOUTS + 1):
         try:
             laid = layout.lay_out(numbers)
         except ElementTree.ParseError as fault:
             found.error("markup-broken", f"The theme's templates make markup that is not well-formed: {fault}",
-                        hint="Close every element, write <br/> and &amp;lt;.")
+                        hint="Close every element, write <br/>, and &lt; for a plain <.")
             return None
         truth = {anchor: number for number, page in enumerate(laid.document.pages, start=1) for anchor in page.anchors}
         lost = sorted({*laid.running, *laid.alone.values()} - truth.keys())
@@ -138,10 +139,25 @@ def _dated(date: str) -> Iterator[None]:
             os.environ["SOURCE_DATE_EPOCH"] = before
 
 
-def _complaint(level: int, sentence: str) -> Diagnostic:
-    """What the layout engine said, as a diagnostic: a lost picture is an error, a style it ignored a warning."""
-    short = sentence if len(sentence) < 300 else sentence[:299] + "…"
-    if "image" in sentence.lower() and "fail" in sentence.lower():
-        return Diagnostic("picture-unreadable", f"A picture could not be read: {short}", severity=Severity.ERROR)
-    return Diagnostic("layout-engine", f"The layout engine says: {short}", severity=Severity.WARNING,
-                      hint="Look at the theme's styles.")
+def _complaints(complaints: Complaints, pages: Pages, lead: int) -> Iterator[Diagnostic]:
+    """What the layout engine said, as diagnostics: a lost picture is an error, a style it ignored a warning at its line."""
+    if not complaints.said:
+        return
+    style = StyleText(pages.sheets or (("", pages.style),))
+    for sentence in (sentence for _, sentence in complaints.said if not told_before(sentence, style, lead)):
+        told = complaint(sentence, style, lead) or ignored_in(pages.templates, sentence)
+        short = sentence if len(sentence) < 300 else sentence[:299] + "…"
+        if told is not None:
+            yield told
+        elif "image" in sentence.lower() and "fail" in sentence.lower():
+            yield Diagnostic("picture-unreadable", f"A picture could not be read: {short}", _named_in((*pages.templates, *pages.sheets), sentence),
+                             "A theme's pictures are named in its theme.toml.")
+        else:
+            yield Diagnostic("layout-engine", f"The layout engine says: {short}", severity=Severity.WARNING, hint="Look at the theme's styles.")
+
+
+def _named_in(sources: tuple[tuple[str, str], ...], sentence: str) -> Spot | None:
+    """Where a theme names the picture that a sentence of the engine speaks of."""
+    said = re.search(r"'(?:theme:)?([^']+)'", sentence)
+    found = ((file, text, text.find(said[1])) for file, text in sources) if said else ()
+    return next((Spot.in_text(file, text, at, len(said[1])) for file, text, at in found if said and at >= 0), None)
