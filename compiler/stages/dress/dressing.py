@@ -23,7 +23,8 @@ from compiler.stages.dress.blocks import BLOCKS, anchors, describe, full_size, h
 from compiler.stages.dress.cells import Cells
 from compiler.stages.dress.forming import CLOSE, unclosed, unformed
 from compiler.stages.dress.pictures import Pictures
-from compiler.stages.dress.templates import TemplateFault, Templates, safe
+from compiler.stages.dress.template_faults import TemplateFault
+from compiler.stages.dress.templates import Templates, safe
 from compiler.stages.dress.words import Words, letters_in, plain, ring
 from compiler.values import document as doc
 from compiler.values.pages import PAGE_MARK, Pages, page_mark

@@ -9,92 +9,42 @@ never by a clock, so that it is stopped at the same place on every machine.
 from __future__ import annotations
 
 import operator
-import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
-from functools import partial
 from typing import Any, cast
 
-from jinja2 import (
-    DictLoader,
-    StrictUndefined,
-    Template,
-    TemplateError,
-    TemplateNotFound,
-    TemplateSyntaxError,
-    UndefinedError,
-    nodes,
-)
+from jinja2 import DictLoader, Template, TemplateError, TemplateNotFound, TemplateSyntaxError, nodes
 from jinja2.exceptions import SecurityError
 from jinja2.filters import FILTERS
 from jinja2.nodes import EvalContext
 from jinja2.runtime import Context
 from jinja2.sandbox import SandboxedEnvironment
 from jinja2.tests import TESTS
-from jinja2.utils import missing, pass_eval_context
+from jinja2.utils import pass_eval_context
 from markupsafe import Markup
 
-from compiler.base.report import Findings, Spot
+from compiler.base.report import Findings
 from compiler.language.names import meant
+from compiler.stages.dress.template_faults import (
+    FILTERS_ALLOWED,
+    NoSuchName,
+    TemplateFault,
+    Unknown,
+    asked,
+    unread,
+)
 
 TURNS = 1_000_000
 """Loop turns and calls in one document; a plan of 40 pages takes about 20,000."""
 LETTERS = 2_000_000
 """Length of one text that a template may put together."""
-
-FILTERS_ALLOWED = ("batch", "capitalize", "count", "default", "first", "float", "int", "join", "last", "length", "list", "lower", "map", "max",
-                   "min", "replace", "reject", "rejectattr", "round", "select", "selectattr", "sum", "title", "trim", "upper")
-TAGS = ("for", "endfor", "if", "elif", "else", "endif", "macro", "endmacro", "set", "endset", "call", "endcall", "filter", "endfilter", "include",
-        "block", "endblock", "with", "endwith")
-"""Tags, to tell which was meant."""
-_WORD = re.compile(r"unexpected '([^']+)'|'([\w.-]+)'(?!.*')")
-TEXT_METHODS_DENIED = frozenset(("replace", "join", "center", "ljust", "rjust", "zfill", "expandtabs", "format", "format_map", "translate"))
-
-
 NUMBERS = 4_000
 """Bits of a whole number that a template may work out."""
-
-
-class TemplateFault(Exception):
-    """A template failed. `template` is the name of the one in which it did, `line` 0 when unknown, `word` what the line has wrong.
-
-    A `runaway` took so long that it is better not tried again.
-    """
-
-    def __init__(self, says: str, template: str, line: int = 0, word: str = "", hint: str = "", runaway: bool = False) -> None:
-        super().__init__(says)
-        self.says, self.template, self.line, self.word, self.hint, self.runaway = says, template, line, word, hint, runaway
-
-    def spot(self, file: str, source: str) -> Spot:
-        """The place of the word in the template's source, of the first tag in its line where there is no word."""
-        if not self.line:
-            return Spot(file)
-        start = sum(len(line) + 1 for line in source.split("\n")[: self.line - 1])
-        line = source[start:].split("\n", 1)[0]
-        before, after = (rf"(?{way}!\w)" if end.isalnum() else "" for way, end in (("<", self.word[:1]), ("", self.word[-1:])))
-        word = re.search(f"{before}{re.escape(self.word)}{after}", line) if self.word else None
-        found = word or re.search(r"\{[{%].*?[%}]\}|\{[{%].*", line) or re.search(r"\S.*", line)
-        return Spot.in_text(file, source, start + (found.start() if found else 0), len(found[0]) if found else 1)
+TEXT_METHODS_DENIED = frozenset(("replace", "join", "center", "ljust", "rjust", "zfill", "expandtabs", "format", "format_map", "translate"))
 
 
 class _Runaway(Exception):
     """Turns, letters or figures ran out."""
-
-
-class _NoSuchName(UndefinedError):
-    """A name that is not given, or that a thing has not."""
-
-    def __init__(self, message: str | None, name: str, owner: object) -> None:
-        super().__init__(message)
-        self.name, self.owner = name, owner
-
-
-class _Unknown(StrictUndefined):
-    """Jinja's, which tells in place of a sentence what was asked of what."""
-
-    def __init__(self, hint: str | None = None, obj: Any = missing, name: str | None = None, exc: Any = UndefinedError) -> None:
-        told: Any = partial(_NoSuchName, name=str(name), owner=obj) if exc is UndefinedError and name is not None and not hint else exc
-        super().__init__(hint, obj, name, told)
 
 
 _CODE: dict[tuple[str, str | None], Any] = {}
@@ -106,7 +56,7 @@ class _Cage(SandboxedEnvironment):
     intercepted_binops = frozenset(("*", "**", "%", "+"))
 
     def __init__(self, sources: Mapping[str, str]) -> None:
-        super().__init__(loader=DictLoader(sources), undefined=_Unknown, autoescape=True, trim_blocks=True,
+        super().__init__(loader=DictLoader(sources), undefined=Unknown, autoescape=True, trim_blocks=True,
                          lstrip_blocks=True, keep_trailing_newline=False)
         self.filters = {name: FILTERS[name] for name in FILTERS_ALLOWED} | {"replace": _replaced, "join": _strung, "batch": _batched}
         self.tests = dict(TESTS)
@@ -239,13 +189,13 @@ class Templates:
         except TemplateFault:
             raise
         except TemplateSyntaxError as fault:
-            raise _unread(fault, template) from None
+            raise unread(fault, template) from None
         except TemplateNotFound as fault:
             raise TemplateFault(f"there is no template `{fault.name}`", *self._where(fault, template), str(fault.name),
                                 meant(str(fault.name), self._sources)) from None
-        except _NoSuchName as fault:
+        except NoSuchName as fault:
             where, line = self._where(fault, template)
-            says, known = _asked(fault, self._sources[where].split("\n")[line - 1] if line else "", {*self._cage.globals, *given})
+            says, known = asked(fault, self._sources[where].split("\n")[line - 1] if line else "", {*self._cage.globals, *given})
             raise TemplateFault(says, where, line, fault.name, meant(fault.name, sorted(known))) from None
         except RecursionError as fault:
             raise TemplateFault("it calls itself without end", *self._where(fault, template), hint="Let a condition end it.") from None
@@ -273,32 +223,9 @@ def judge_templates(templates: Iterable[tuple[str, str]], place: Callable[[str],
         try:
             cage.compile(source, name)
         except TemplateSyntaxError as syntax:
-            fault = _unread(syntax, name)
+            fault = unread(syntax, name)
             found.error("template-syntax", f"The template `{name.removesuffix('.html')}` can't be read: {fault.says}.",
                         fault.spot(place(f"templates/{name}"), source), fault.hint)
-
-
-def _unread(fault: TemplateSyntaxError, template: str) -> TemplateFault:
-    says = (fault.message or "it is no template").rstrip(".")
-    quoted = _WORD.search(says)
-    word = (quoted[1] or quoted[2]) if quoted else ""
-    known = {"tag": TAGS, "filter": FILTERS_ALLOWED, "test": tuple(TESTS)}
-    kind = next((kind for kind in known if re.search(rf"\b{kind}\b", says.split("'")[0])), "")
-    hint = meant(word, known[kind]) if word and kind else "Compare its brackets and its tags with those of themes/standard/templates."
-    return TemplateFault(f"{says[0].lower()}{says[1:]}", fault.name or template, fault.lineno, word, hint)
-
-
-def _asked(fault: _NoSuchName, line: str, names: set[str]) -> tuple[str, set[str]]:
-    """What has no such name, in a sentence; the names that there are."""
-    owner = fault.owner
-    if owner is missing:
-        return f"there is no `{fault.name}`", names
-    written = re.search(rf"([\w.]+)\.{re.escape(fault.name)}\b", line)
-    if isinstance(owner, Mapping):
-        return f"`{written[1] if written else 'a table'}` has no `{fault.name}`", {str(key) for key in owner}
-    kind = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", type(owner).__name__).lower()
-    fields = {name for name in getattr(type(owner), "__dataclass_fields__", ()) if not name.startswith("_")}
-    return f"`{written[1]}` ({kind}) has no `{fault.name}`" if written else f"{kind} has no `{fault.name}`", fields
 
 
 def safe(function: Callable[..., str]) -> Callable[..., Markup]:
