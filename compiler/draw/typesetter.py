@@ -35,7 +35,12 @@ if sys.platform == "linux":
     with _without_searches(), suppress(OSError):
         importlib.import_module("weasyprint")
 
-from weasyprint import CSS, HTML  # noqa: E402 - after the libraries are found
+from compiler.draw.quick_lines import SWAPS  # noqa: E402 - after the libraries are found
+from compiler.draw.swapping import swap  # noqa: E402
+
+swap(SWAPS)
+
+from weasyprint import CSS, HTML  # noqa: E402
 from weasyprint.css.properties import KNOWN_PROPERTIES as PROPERTIES  # noqa: E402
 from weasyprint.draw.text import draw_first_line  # noqa: E402
 from weasyprint.matrix import Matrix  # noqa: E402

@@ -17,6 +17,7 @@ import cssselect2
 from compiler.draw.pdf import PaperFigure
 from compiler.draw.typesetter import CSS, HTML, FontConfiguration, URLFetcher, URLFetcherResponse
 from compiler.stages.publish.mending import mend
+from compiler.stages.publish.shortcuts import base_sheet, take_shortcuts
 from compiler.values.pages import PAGE_MARK, Pages
 
 GUESS = 10
@@ -45,12 +46,16 @@ class _Shelf(URLFetcher):  # type: ignore[misc]
 class _Parsed(HTML):  # type: ignore[misc]
     """WeasyPrint's HTML made from a tree, so that well-formed markup is not read as tag soup a second time."""
 
-    def __init__(self, root: ElementTree.Element, shelf: _Shelf) -> None:
+    def __init__(self, root: ElementTree.Element, shelf: _Shelf, base: Any) -> None:
+        self._base = base
         self.base_url = "theme:"
         self.url_fetcher = shelf
         self.media_type = "print"
         self.wrapper_element = cssselect2.ElementWrapper.from_html_root(root, content_language=None)
         self.etree_element = self.wrapper_element.etree_element
+
+    def _ua_stylesheets(self, forms: bool = False) -> list[Any]:
+        return [self._base]
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,9 +72,11 @@ class Layout:
 
     def __init__(self, pages: Pages) -> None:
         mend()
+        take_shortcuts()
         self._markup = pages.markup
         self._shelf = _Shelf(dict(pages.files))
         self._fonts = FontConfiguration()
+        self._base = base_sheet(pages.style)
         faces = _faces(pages)
         self.lead = faces.count("\n")
         self._style = CSS(string=faces + pages.style, base_url="theme:", url_fetcher=self._shelf, font_config=self._fonts)
@@ -81,7 +88,7 @@ class Layout:
         """The pages with these page numbers. Raises ElementTree.ParseError when the markup is not well-formed."""
         root = ElementTree.fromstring(self._markup)
         alone, running = _fill_in(root, numbers)
-        document = _Parsed(root, self._shelf).render(font_config=self._fonts, stylesheets=[self._style], cache=self._cache,
+        document = _Parsed(root, self._shelf, self._base).render(font_config=self._fonts, stylesheets=[self._style], cache=self._cache,
                                                      pdf_variant="pdf/ua-1")
         show_continued(document)
         return Laid(document, alone, running)

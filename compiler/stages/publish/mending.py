@@ -10,16 +10,18 @@ from __future__ import annotations
 import importlib
 from typing import Any
 
-from compiler.draw.typesetter import split_first_line as _split
+import compiler.draw.typesetter  # noqa: F401 - it loads the engine
+
+_breaks: Any = importlib.import_module("weasyprint.text.line_break")
 
 
 def split_first_line(text: str, style: Any, context: Any, max_width: float | None, *more: Any, **named: Any) -> Any:
     """What fits on a line: (layout, length, where the next line starts or None, width, height, baseline)."""
-    first = _split(text, style, context, max_width, *more, **named)
+    first: Any = _breaks.split_first_line(text, style, context, max_width, *more, **named)
     if first[2] is None or not text.endswith(" ") or max_width is None or " " not in text[:-1]:
         return first
-    words = _split(text.rstrip(" "), style, context, max_width, *more, **named)
-    return first if words[2] is not None else _split(text, style, context, max_width + style["font_size"], *more, **named)
+    words = _breaks.split_first_line(text.rstrip(" "), style, context, max_width, *more, **named)
+    return first if words[2] is not None else _breaks.split_first_line(text, style, context, max_width + style["font_size"], *more, **named)
 
 
 def mend() -> None:

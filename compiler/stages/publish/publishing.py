@@ -10,7 +10,6 @@ from __future__ import annotations
 import hashlib
 import os
 import re
-import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import UTC, datetime
@@ -24,6 +23,7 @@ from compiler.base.sweeping import unswept
 from compiler.draw.stylesheet import StyleText, complaint, gathered, ignored_in, told_before
 from compiler.draw.typesetter import Complaints, listening
 from compiler.stages.publish.layout import GUESS, Layout
+from compiler.stages.publish.packing import pack
 from compiler.stages.publish.proof import proof, unknown_letters
 from compiler.stages.publish.renumbering import renumber
 from compiler.stages.publish.reserving import reserve
@@ -31,8 +31,6 @@ from compiler.values.pages import Pages, PublishedPdf, Seeds
 
 MOST_LAYOUTS = 10
 """One is usual; a page number in a line of text may need a second when there are no seeds, and more when they are those of another plan."""
-PACKING = 6
-"""zlib's level: 9 takes twice the time for 1 % less."""
 UNDATED = datetime(2000, 1, 1, tzinfo=UTC)
 
 
@@ -87,7 +85,7 @@ def _write(pages: Pages, document: Any, truth: dict[str, int], layouts: int) -> 
         pdf.catalog["PageLabels"] = pydyf.Dictionary({"Nums": _labels(pages.cover)})
         pdf.catalog["PageMode"] = "/UseOutlines"
         reserve(pdf)
-        _pack(pdf)
+        pack(pdf)
 
     content = document.write_pdf(finisher=finish, pdf_variant="pdf/ua-1", pdf_identifier=identifier)
     return PublishedPdf(
@@ -98,15 +96,6 @@ def _write(pages: Pages, document: Any, truth: dict[str, int], layouts: int) -> 
         seeds=Seeds(tuple(sorted(truth.items()))),
         layouts=layouts,
     )
-
-
-def _pack(pdf: pydyf.PDF) -> None:
-    """Compress every stream once: the writer would do it twice, the second time for the file's identifier."""
-    for item in pdf.objects:
-        if isinstance(item, pydyf.Stream) and item.compress and "Filter" not in item.extra:
-            raw = b"\n".join(part if isinstance(part, bytes) else pydyf._to_bytes(part) for part in item.stream)
-            item.stream, item.compress = [zlib.compress(raw, PACKING)], False
-            item.extra["Filter"] = "/FlateDecode"
 
 
 def _labels(cover: bool) -> pydyf.Array:

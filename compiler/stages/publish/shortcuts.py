@@ -1,0 +1,103 @@
+"""Short cuts through WeasyPrint 70 for what it asks most often: the value of a property, the sizes of a box; with the same result.
+
+tests/stages/test_shortcuts.py holds documents made with them against the engine's own.
+"""
+
+from __future__ import annotations
+
+import copy
+import importlib
+import re
+from typing import Any
+
+from compiler.draw.swapping import Swap, swap
+from compiler.stages.publish import packing
+
+_css: Any = importlib.import_module("weasyprint.css")
+_percent: Any = importlib.import_module("weasyprint.layout.percent")
+_boxes: Any = importlib.import_module("weasyprint.formatting_structure.boxes")
+BASE: Any = importlib.import_module("weasyprint.html").UA_STYLESHEET
+_missing, _resolve = _css.ComputedStyle.__missing__, _percent.resolve_percentages
+
+_LOGICAL = frozenset(logical(block="ttb", inline=way) for logical in _css.PHYSICAL_FUNCTIONS.values() for way in ("ltr", "rtl"))
+"""Names of sides and sizes by the direction of writing: where a style uses one, the engine has to look."""
+_SPECIAL = frozenset(("position", "float", "display", "page"))
+_SIZES = ("margin_left", "margin_right", "margin_top", "margin_bottom", "padding_left", "padding_right", "padding_top", "padding_bottom",
+          "width", "min_width", "max_width", "height", "min_height", "max_height")
+_BORDERS = ("border_top_width", "border_right_width", "border_bottom_width", "border_left_width")
+_NOTES = re.compile(r"(?<![.\w-])(?:foot)?note|list-item")
+_LISTED = ("li", "summary")
+
+
+def base_sheet(style: str) -> Any:
+    """The engine's own style sheet; without what it says of every element for notes and list items, where the pages' style makes none."""
+    if _NOTES.search(style):
+        return BASE
+    sheet, matcher = copy.copy(BASE), copy.copy(BASE.matcher)
+    markers = [each for each in matcher.other_selectors if each[3] == "marker"]
+    by_name = dict(matcher.lower_local_name_selectors)
+    by_name.update((name, [*by_name.get(name, ()), *markers]) for name in _LISTED)
+    matcher.other_selectors, matcher.lower_local_name_selectors = [each for each in matcher.other_selectors if each[3] is None], by_name
+    sheet.matcher = matcher
+    return sheet
+
+
+def _quick_missing(self: Any, key: str) -> Any:
+    """In place of `ComputedStyle.__missing__`: straight to the value of a property of which the style says nothing."""
+    if key in self.cascaded or key in _SPECIAL or key.startswith(("__", "text_decoration_")):
+        return _missing(self, key)
+    if key in _css.PHYSICAL_FUNCTIONS:
+        told = self.__dict__
+        if "says_logical" not in told:
+            told["says_logical"] = not _LOGICAL.isdisjoint(self.cascaded)
+        if told["says_logical"]:
+            return _missing(self, key)
+    if key in _css.INHERITED:
+        value = self.parent_style[key] if self.parent_style is not None else None
+        if value is None or (not isinstance(value, (str, int, float)) and _css.check_math(value)):
+            return _missing(self, key)
+    elif key in _css.INITIAL_NOT_COMPUTED:
+        return _missing(self, key)
+    else:
+        value = _css.INITIAL_VALUES[key]
+    self[key] = value
+    return value
+
+
+def _quick_resolve(box: Any, containing_block: Any) -> None:
+    """In place of `resolve_percentages`: a style that asks for no other box's size gives each of its boxes the same sizes."""
+    told = box.style.__dict__
+    sizes = told.get("sizes_of_its_own")
+    if sizes is None:
+        sizes = told["sizes_of_its_own"] = _own_sizes(box.style)
+    if not sizes:
+        _resolve(box, containing_block)
+        return
+    own = box.__dict__
+    own.update(sizes)
+    if "border_top_width" not in sizes:
+        for name in _BORDERS:
+            own.setdefault(name, box.style[name])
+
+
+def _own_sizes(style: Any) -> dict[str, Any]:
+    """The sizes of each box of this style, borders left out where neighbours may share them; nothing where another box's size is asked for."""
+    shared = style["border_collapse"] == "collapse"
+    if shared and style["box_sizing"] != "content-box":
+        return {}
+    if any(style[name] != "auto" and getattr(style[name], "unit", None) != "px" for name in _SIZES):
+        return {}
+    bare = _boxes.Box(None, style, None)
+    _resolve(bare, (0, 0))
+    return {name: bare.__dict__[name] for name in (_SIZES if shared else _SIZES + _BORDERS)}
+
+
+SWAPS = (
+    Swap(_css.ComputedStyle, "__missing__", _missing, _quick_missing),
+    Swap(_percent, "resolve_percentages", _resolve, _quick_resolve),
+)
+
+
+def take_shortcuts() -> None:
+    """Have the engine take them."""
+    swap((*SWAPS, *packing.SWAPS))

@@ -1,0 +1,74 @@
+"""The short cuts through the layout engine: each gives what the engine's own way gives, and a document made with them has the same bytes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+import pytest
+
+from compiler.draw import quick_lines
+from compiler.draw.swapping import swap, swap_back
+from compiler.stages.publish import packing, publish, shortcuts
+from compiler.values.pages import Pages
+from tests.pages.printed import dressed
+from tests.stages.test_publish import small
+
+ALL = (*quick_lines.SWAPS, *shortcuts.SWAPS, *packing.SWAPS)
+HARD = """
+<p class="wide">Wide words, apart; a soft hy\u00adphen, a long-drawn compound and anunreasonablylongwordthathasnoplacetobreakatall.</p>
+<p class="justified">The quick brown fox jumps over the lazy dog, again and again, until the line is full and the next begins with it.</p>
+<p class="auto">Unreasonably complicated internationalisation considerations regarding hyphenation.</p>
+<p class="any">anunreasonablylongwordthathasnoplacetobreakatall and more</p>
+<p class="ellipsis">This line is longer than the place that it has got on the page, and ends early</p>
+<pre>one\ttab\n  two lines</pre><p dir="rtl">right to left</p><p class="logical">Logical margins, <u>underlined</u> and <s>struck</s> words</p>
+<table class="shared"><tr><th>A head</th><td>12½ <b>in</b></td></tr><tr><td style="width: 30%">a third</td><td>left-over words</td></tr></table>
+<table><tr><td>two words </td><td> </td><td>x</td></tr></table>
+<ul><li>one</li><li><p>two</p></li></ul><div class="item">a list item by its style</div><p class="big">B</p>
+<p>Before the note<span class="foot">the note itself</span> and after.</p><p class="first">The first letter and the first line of this are another.</p>
+"""
+HARD_STYLE = """
+.wide { word-spacing: 3pt; letter-spacing: 0.4pt } .justified { text-align: justify } .auto { hyphens: auto; width: 60pt } .any { overflow-wrap: anywhere; width: 70pt }
+.ellipsis { white-space: nowrap; overflow: hidden; text-overflow: ellipsis; width: 120pt } .logical { margin-inline-start: 20pt; padding-block: 3pt }
+.shared { border-collapse: collapse } .shared td, .shared th { border: 1pt solid; padding: 2% 3pt; box-sizing: border-box }
+.item { display: list-item; margin-left: 20pt } .big { font-size: calc(10pt + 1em); max-width: 50% } .foot { float: footnote }
+.first::first-letter { font-size: 20pt } .first::first-line { font-weight: 700 } td { font-variant-numeric: tabular-nums }
+"""
+
+
+@pytest.fixture
+def both(monkeypatch: pytest.MonkeyPatch) -> Iterator[Callable[[Pages], tuple[bytes, bytes]]]:
+    """Two PDFs of the same pages: with the short cuts, and by the engine as it came."""
+
+    def made(pages: Pages) -> tuple[bytes, bytes]:
+        quick = publish(pages).value
+        swap_back(ALL)
+        monkeypatch.setattr("compiler.stages.publish.layout.take_shortcuts", lambda: None)
+        monkeypatch.setattr("compiler.stages.publish.layout.base_sheet", lambda style: shortcuts.BASE)
+        own = publish(pages).value
+        assert quick is not None and own is not None
+        return quick.content, own.content
+
+    yield made
+    swap(ALL)
+
+
+@pytest.mark.parametrize("theme", ["standard", "workshop"])
+def test_a_booklet_has_the_same_bytes(theme: str, both: Callable[[Pages], tuple[bytes, bytes]]) -> None:
+    """Tables, steps, figures, cautions and a cover."""
+    quick, own = both(dressed(theme))
+    assert quick == own
+
+
+@pytest.mark.parametrize("width", [300, 200, 120])
+def test_what_is_hard_to_set_has_the_same_bytes(width: int, both: Callable[[Pages], tuple[bytes, bytes]]) -> None:
+    """Spaced, justified, hyphenated, broken, cut off, right to left; notes, list items, percentages, shared borders; in three widths of page."""
+    quick, own = both(small(HARD, HARD_STYLE + f"@page {{ size: {width}pt 400pt }}"))
+    assert quick == own
+
+
+@pytest.mark.parametrize(("style", "whole"), [("p { color: red }", False), (".note { color: red } .signal.notice { color: red }", False),
+                                              (".x { float: footnote }", True), ("b::note-call { content: none }", True),
+                                              (".x { display: list-item }", True)])
+def test_the_base_style_is_whole_where_it_is_needed(style: str, whole: bool) -> None:
+    """A style that makes notes or list items of anything keeps what the engine says of them."""
+    assert (shortcuts.base_sheet(style) is shortcuts.BASE) == whole
