@@ -1,41 +1,17 @@
-"""The layout engine (WeasyPrint 70) and the names of it that are used here, imported without what its import does for other uses.
-
-It looks for system libraries under several names, for which Python runs compilers and linkers; on Linux its list holds the right
-name too, so that the search is left out, and made after all when that fails. And it makes three network fetchers, each of which reads all
-certificates of the system; nothing is ever fetched here, so they get none. Together 0.2 s of the processor in every process.
-"""
+"""The names of the layout engine (WeasyPrint 70) that are used here, and what it complains of."""
 
 from __future__ import annotations
 
-import ctypes.util
-import importlib
 import logging
-import ssl
-import sys
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from dataclasses import dataclass, field
-from typing import Any
 
+from compiler.draw.engine import import_engine
 
-@contextmanager
-def _without_searches() -> Iterator[None]:
-    libraries: Any = ctypes.util
-    connections: Any = ssl
-    before = libraries.find_library, connections._create_default_https_context
-    libraries.find_library = lambda name: None
-    connections._create_default_https_context = lambda: ssl.SSLContext(ssl.PROTOCOL_TLS_CLIENT)
-    try:
-        yield
-    finally:
-        libraries.find_library, connections._create_default_https_context = before
+import_engine()
 
-
-if sys.platform == "linux":
-    with _without_searches(), suppress(OSError):
-        importlib.import_module("weasyprint")
-
-from compiler.draw.quick_lines import SWAPS  # noqa: E402 - after the libraries are found
+from compiler.draw.quick_lines import SWAPS  # noqa: E402 - after the engine
 from compiler.draw.swapping import swap  # noqa: E402
 
 swap(SWAPS)

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from collections.abc import Callable, Iterator
+from pathlib import Path
 
 import pytest
 
@@ -72,3 +75,12 @@ def test_what_is_hard_to_set_has_the_same_bytes(width: int, both: Callable[[Page
 def test_the_base_style_is_whole_where_it_is_needed(style: str, whole: bool) -> None:
     """A style that makes notes or list items of anything keeps what the engine says of them."""
     assert (shortcuts.base_sheet(style) is shortcuts.BASE) == whole
+
+
+def test_the_engine_comes_without_what_other_uses_want() -> None:
+    """No tools for variable fonts, no style for forms; both are there when they are asked for."""
+    script = ("import sys, compiler.draw.typesetter, weasyprint.html as html, weasyprint.pdf.fonts as fonts; "
+              "print('fontTools.varLib' in sys.modules, bool(html.PH_STYLESHEET.matcher.order), bool(html.UA_STYLESHEET.matcher.order), "
+              "fonts.subset.Options.__name__, 'fontTools.varLib' in sys.modules)")
+    told = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True, cwd=Path(__file__).parents[2])
+    assert told.stdout.split() == ["False", "False", "True", "Options", "True"]
