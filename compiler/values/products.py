@@ -84,10 +84,15 @@ class CutList:
 
     @property
     def stocks(self) -> tuple[Stock, ...]:
-        """Every stock it uses, sheets first, then boards and the rest, by name."""
+        """Every stock it uses, sheets first, then boards and the rest, by name, the thinner first."""
         order = ("sheet", "board", "rod", "moulding", "tape")
         found = {row.stock.key: row.stock for row in self.rows}
-        return tuple(sorted(found.values(), key=lambda stock: (order.index(stock.kind), stock.name)))
+
+        def rank(stock: Stock) -> tuple[object, ...]:
+            words = " ".join(word for word in stock.name.split() if not word[0].isdigit())
+            return order.index(stock.kind), words, stock.rough or stock.thickness, stock.name
+
+        return tuple(sorted(found.values(), key=rank))
 
     def from_stock(self, stock: Stock) -> tuple[CutRow, ...]:
         """The rows cut from one stock."""
