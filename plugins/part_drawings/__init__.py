@@ -36,7 +36,7 @@ VIEWS = ("mortise", "tenon", "profile", "bevelled end", "level end")
 
 @section("Part drawings", after="sizes", name="part drawings")
 def part_drawings(model: Model, drawing: DrawingSettings) -> Blocks:
-    """Parts with much work on them across the page, then those with less, two and three to a row, each in the order of their letters."""
+    """In the order of their letters, each as large as the work on it asks; a moulded edge after the first part that has it."""
     drawn = [(kind, model.part(kind.parts[0])) for kind in model.kinds]
     drawn = [(kind, part) for kind, part in drawn if part.features]
     if not drawn:
@@ -50,25 +50,12 @@ def part_drawings(model: Model, drawing: DrawingSettings) -> Blocks:
     # Scales in inches are near each other; the next metric one is half as large: a third of a row would show little.
     least = THIRD if model.edition.units == "inch" else HALF
     rooms = {part.name: max(_room(part), HALF if _screwed(model, part) else least) for _, part in drawn}
-    thirds = [name for name, room in rooms.items() if room == THIRD]
-    profiles = tuple(_profile(names, part) for names, part in profiles_of(model))
-    halves = sum(room == HALF for room in rooms.values()) + len(profiles)
-    for name in thirds[: _larger(halves, len(thirds))]:
-        rooms[name] = HALF
-    wide = tuple(_figure(model, kind, part, most, drawing) for most in (LARGE, LOW, WIDE) for kind, part in drawn if rooms[part.name] == most)
-    if wide:
-        yield Cells(figures=wide, across=1)
-    for most in (HALF, THIRD):
-        figures = tuple(_figure(model, kind, part, most, drawing) for kind, part in drawn if rooms[part.name] == most)
-        if most == HALF:
-            figures = (*profiles, *figures)
-        if figures:
-            yield Cells(figures=figures, across=3 if most == THIRD else 2)
-
-
-def _larger(halves: int, thirds: int) -> int:
-    """How many of the smallest drawings are made larger, so that none stands alone in a row."""
-    return next((more for more in range(min(thirds, 4) + 1) if (halves + more) % 2 == 0 and (thirds - more) % 3 != 1), 0)
+    profiles = profiles_of(model)
+    figures: list[Figure] = []
+    for kind, part in drawn:
+        figures.append(_figure(model, kind, part, rooms[part.name], drawing))
+        figures += [_profile(names, of) for names, of in profiles if names[0] == kind.name]
+    yield Cells(figures=tuple(figures), across=1)
 
 
 def _profile(names: tuple[str, ...], part: Part) -> Figure:

@@ -45,7 +45,7 @@ def test_the_authors_order_stands_where_no_other_ends_sooner() -> None:
 def test_room_under_the_section_before_is_used() -> None:
     """The one before ends in a drawing of 100 mm: there a figure of 70 mm has room, one of 120 mm has not."""
     before = section("sizes", figure("whole", 160, 200, "page"), figure("cut", 60, 100))
-    assert "low" == rows(figure("high", 160, 120), figure("low", 160, 70), figure("other", 160, 100), before=(before,))[0][0]
+    assert "low" == rows(figure("high", 160, 120), figure("low", 160, 70), figure("other", 160, 95), before=(before,))[0][0]
 
 
 def test_nothing_is_lost_and_other_blocks_stay() -> None:

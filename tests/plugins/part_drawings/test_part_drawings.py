@@ -1,6 +1,7 @@
 """The section of part drawings: each kind with workings once, in the order of letters."""
 
 from compiler.values.document import Block, Cells, Figure, Paragraph
+from compiler.values.words import words
 from plugins.part_drawings import part_drawings
 from tests.draw.pieces import bookcase, model_of
 from tests.draw.plans import USUAL
@@ -24,10 +25,13 @@ def test_the_caption_tells_letter_number_and_thickness() -> None:
     assert bookcase().part("left side").thickness in first.caption
 
 
-def test_parts_without_notes_stand_two_to_a_row() -> None:
+def test_parts_without_notes_are_small_and_all_may_change_places() -> None:
     """Bottom and shelf have tongues only."""
-    cells = [block for block in part_drawings(bookcase(), USUAL) if isinstance(block, Cells) and block.across > 1]
-    assert {"bottom", "shelf"} <= {figure.name for figure in cells[0].figures}
+    (cells,) = (block for block in part_drawings(bookcase(), USUAL) if isinstance(block, Cells))
+    assert cells.across == 1
+    assert {"bottom", "shelf"} <= {figure.name for figure in cells.figures if figure.placing == "cell"}
+    letters = [words(figure.caption)[0] for figure in cells.figures]
+    assert letters == sorted(letters)
 
 
 def test_a_piece_of_plain_boxes_has_no_section() -> None:
