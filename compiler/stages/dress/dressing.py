@@ -105,8 +105,8 @@ class _Dresser:
         })
 
     def dress(self) -> Outcome[Pages]:
-        before = (None, *self.sections)
-        body = Markup("").join(self._section(section, last) for section, last in zip(self.sections, before, strict=False))
+        before, after = (None, *self.sections), (*self.sections[1:], None)
+        body = Markup("").join(self._section(*three) for three in zip(self.sections, before, after, strict=False))
         document = self.document
         self.trail = []
         markup = self._render("document", body=body, has_cover=self._has_cover())
@@ -168,14 +168,18 @@ class _Dresser:
     def _has_cover(self) -> bool:
         return any(isinstance(block, doc.Cover) for section in self.sections[:1] for block in section.blocks)
 
-    def _section(self, section: doc.Section, before: doc.Section | None) -> Markup:
+    def _section(self, section: doc.Section, before: doc.Section | None, after: doc.Section | None) -> Markup:
         self.trail = [f"section {section.title or section.name}"]
         self.level = 1
         self.grouped = any(isinstance(block, doc.Heading) and not block.minor for block in section.blocks)
         if any(isinstance(block, doc.Cover) for block in section.blocks):
             return Markup(self.blocks(section.blocks))
-        flows = section.name in self.theme.flows and before is not None and not full_size(before.blocks)
-        return self._render("section", section=section, flows=flows)
+        flows, goes_on = self._flows(before, section), self._flows(section, after)
+        return self._render("section", section=section, flows=flows, goes_on=goes_on)
+
+    def _flows(self, section: doc.Section | None, after: doc.Section | None) -> bool:
+        """Whether the section after begins on the page on which a section ends."""
+        return section is not None and after is not None and after.name in self.theme.flows and not full_size(section.blocks)
 
     def blocks(self, blocks: Iterable[doc.Block]) -> str:
         """The markup of blocks, one after another."""
