@@ -8,18 +8,15 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-import pytest
-
 from compiler.build import Wishes, make
 from tests.pages.printed import texts
 
 PROJECTS = Path(__file__).parents[2] / "projects"
 FIRST = (("low-bookcase", "inch", "letter"), ("tool-wall-cabinet", "mm", "a4"), ("trestle-bench", "inch", "letter"), ("knock-down-shelf", "inch", "letter"))
-"""Each plan's first edition."""
+"""Each plan's first edition, and the others that it has."""
 OTHERS = (("low-bookcase", "inch", "a4"), ("low-bookcase", "mm", "letter"), ("low-bookcase", "mm", "a4"), ("tool-wall-cabinet", "mm", "letter"),
           ("trestle-bench", "inch", "a4"), ("knock-down-shelf", "inch", "a4"))
-EDITIONS = (*FIRST, *(pytest.param(edition, marks=pytest.mark.slow) for edition in OTHERS))
-"""What the usual run reads, and what `-m slow` reads besides."""
+EDITIONS = (*FIRST, *OTHERS)
 
 
 @cache

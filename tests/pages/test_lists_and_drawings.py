@@ -13,7 +13,7 @@ import pytest
 
 from tests.pages.demos import FIRST, pages
 
-PLANS = (*FIRST, pytest.param(("low-bookcase", "mm", "a4"), marks=pytest.mark.slow))
+PLANS = (*FIRST, ("low-bookcase", "mm", "a4"))
 SIZE = {"inch": r"(?:\d+ )?\d+/\d+|\d+", "mm": r"\d+(?:\.\d)?"}
 Plan = tuple[str, str, str]
 
