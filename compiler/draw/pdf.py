@@ -45,6 +45,26 @@ class TextSetting:
         self.dictionaries: dict[str, Any] = {}
 
 
+class _Letters:
+    """The lettering of a figure: a style for each size and weight, made once."""
+
+    def __init__(self, style: Any, pens: PenStyle) -> None:
+        self._style, self._pens, self._made = style, pens, dict[tuple[float, str], Any]()
+        self.setting = TextSetting(style.font_config)
+
+    def style(self, size: float, weight: str) -> Any:
+        """The page's style with the letters of a figure; `size` is the height of its capitals in millimetres."""
+        own = self._made.get((size, weight))
+        if own is None:
+            own = self._made[size, weight] = self._style.copy()
+            own["font_size"] = size / self._pens.cap_height * PER_MM
+            own["font_weight"] = WEIGHTS[weight]
+            own["white_space"] = "pre"
+            if self._pens.family:
+                own["font_family"] = (self._pens.family, *self._style["font_family"])
+        return own
+
+
 class PaperFigure:
     """A drawing that draws itself on a page. `drawing` is kept to be measured again."""
 
@@ -60,14 +80,14 @@ class PaperFigure:
 
     def draw(self, stream: Any, width: float, height: float, style: Any, *_: Any) -> None:
         """Put the drawing into the page's content, `width` by `height`."""
-        setting = TextSetting(style.font_config)
+        letters = _Letters(style, self._pens)
         with stream.stacked():
             factor = width / (self.drawing.width * PER_MM)
             if abs(factor - 1) > 1e-9:
                 stream.transform(a=factor, d=factor)
             for step in self._steps:
                 if isinstance(step, Lettering):
-                    _set_letters(stream, step, self._pens, self.drawing.height, style, setting)
+                    _set_letters(stream, step, self._pens, self.drawing.height, letters)
                 else:
                     with _pen_state(stream):
                         stream.stream.append(step)
@@ -168,7 +188,7 @@ def _circle(centre: Point, radius: float, height: float) -> str:
     return " ".join(out) + " h"
 
 
-def _set_letters(stream: Any, mark: Lettering, pens: PenStyle, height: float, style: Any, setting: TextSetting) -> None:
+def _set_letters(stream: Any, mark: Lettering, pens: PenStyle, height: float, letters: _Letters) -> None:
     pieces, bars = spell(mark)
     colour = parse_color(pens.letter(mark.role))
     c, s = cos(radians(mark.angle)), sin(radians(mark.angle))
@@ -176,13 +196,8 @@ def _set_letters(stream: Any, mark: Lettering, pens: PenStyle, height: float, st
     with stream.stacked():
         stream.set_color(colour)
         for piece in pieces:
-            own = style.copy()
-            own["font_size"] = piece.size / pens.cap_height * PER_MM
-            own["font_weight"] = WEIGHTS[mark.weight]
-            own["white_space"] = "pre"
-            if pens.family:
-                own["font_family"] = (pens.family, *style["font_family"])
-            layout, _, _, width, _, baseline = split_first_line(piece.text, own, setting, inf, 0)
+            own = letters.style(piece.size, mark.weight)
+            layout, _, _, width, _, baseline = split_first_line(piece.text, own, letters.setting, inf, 0)
             room = piece.width * PER_MM
             narrow = room / width if width > room * 1.01 else 1.0
             dx, dy = piece.x * PER_MM, piece.y * PER_MM

@@ -15,7 +15,7 @@ from compiler.draw.swapping import Swap
 
 LEVEL = 6
 """zlib's level: 9 takes twice the time for 1 % less."""
-_own_bytes, _own_references = pydyf._to_bytes, pydyf.PDF.page_references
+_own_bytes, _own_references, _own_data = pydyf._to_bytes, pydyf.PDF.page_references, pydyf.Stream.data
 
 
 class _Spelled(pydyf.Object):  # type: ignore[misc]
@@ -56,4 +56,18 @@ def _quick_references(self: Any) -> tuple[bytes, ...]:
     return kept
 
 
-SWAPS = (Swap(pydyf, "_to_bytes", _own_bytes, _quick_bytes), Swap(pydyf.PDF, "page_references", _own_references, property(_quick_references)))
+def _quick_data(self: Any) -> bytes:
+    """In place of `Stream.data`: what is compressed while the file is written is compressed once."""
+    if not self.compress:
+        return _own_data.fget(self)  # type: ignore[no-any-return]
+    told = self.__dict__
+    if "kept_data" not in told:
+        told["kept_data"] = _own_data.fget(self)
+    return told["kept_data"]  # type: ignore[no-any-return]
+
+
+SWAPS = (
+    Swap(pydyf, "_to_bytes", _own_bytes, _quick_bytes),
+    Swap(pydyf.PDF, "page_references", _own_references, property(_quick_references)),
+    Swap(pydyf.Stream, "data", _own_data, property(_quick_data)),
+)

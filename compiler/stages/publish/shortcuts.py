@@ -17,7 +17,9 @@ _css: Any = importlib.import_module("weasyprint.css")
 _percent: Any = importlib.import_module("weasyprint.layout.percent")
 _boxes: Any = importlib.import_module("weasyprint.formatting_structure.boxes")
 BASE: Any = importlib.import_module("weasyprint.html").UA_STYLESHEET
-_missing, _resolve = _css.ComputedStyle.__missing__, _percent.resolve_percentages
+_Placeholder: Any = importlib.import_module("weasyprint.layout.absolute").AbsolutePlaceholder
+_backgrounds: Any = importlib.import_module("weasyprint.layout.background")
+_missing, _resolve, _lay_background = _css.ComputedStyle.__missing__, _percent.resolve_percentages, _backgrounds.layout_box_backgrounds
 
 _LOGICAL = frozenset(logical(block="ttb", inline=way) for logical in _css.PHYSICAL_FUNCTIONS.values() for way in ("ltr", "rtl"))
 """Names of sides and sizes by the direction of writing: where a style uses one, the engine has to look."""
@@ -25,6 +27,7 @@ _SPECIAL = frozenset(("position", "float", "display", "page"))
 _SIZES = ("margin_left", "margin_right", "margin_top", "margin_bottom", "padding_left", "padding_right", "padding_top", "padding_bottom",
           "width", "min_width", "max_width", "height", "min_height", "max_height")
 _BORDERS = ("border_top_width", "border_right_width", "border_bottom_width", "border_left_width")
+_RADII = tuple(f"border_{corner}_radius" for corner in ("top_left", "top_right", "bottom_right", "bottom_left"))
 _NOTES = re.compile(r"(?<![.\w-])(?:foot)?note|list-item")
 _LISTED = ("li", "summary")
 
@@ -64,6 +67,11 @@ def _quick_missing(self: Any, key: str) -> Any:
     return value
 
 
+def _under(box: Any) -> dict[str, Any]:
+    """The attributes of a box, or of the box that a placeholder stands for."""
+    return (box._box if type(box) is _Placeholder else box).__dict__  # type: ignore[no-any-return]
+
+
 def _quick_resolve(box: Any, containing_block: Any) -> None:
     """In place of `resolve_percentages`: a style that asks for no other box's size gives each of its boxes the same sizes."""
     told = box.style.__dict__
@@ -73,7 +81,7 @@ def _quick_resolve(box: Any, containing_block: Any) -> None:
     if not sizes:
         _resolve(box, containing_block)
         return
-    own = box.__dict__
+    own = _under(box)
     own.update(sizes)
     if "border_top_width" not in sizes:
         for name in _BORDERS:
@@ -85,16 +93,46 @@ def _own_sizes(style: Any) -> dict[str, Any]:
     shared = style["border_collapse"] == "collapse"
     if shared and style["box_sizing"] != "content-box":
         return {}
-    if any(style[name] != "auto" and getattr(style[name], "unit", None) != "px" for name in _SIZES):
-        return {}
+    for name in _SIZES:
+        size = style[name]
+        if size != "auto" and getattr(size, "unit", None) != "px":
+            return {}
     bare = _boxes.Box(None, style, None)
     _resolve(bare, (0, 0))
     return {name: bare.__dict__[name] for name in (_SIZES if shared else _SIZES + _BORDERS)}
 
 
+def _quick_background(page: Any, box: Any, get_image: Any, layout_children: bool = True, style: Any = None) -> None:
+    """In place of `layout_box_backgrounds`: little to do for a box that shows nothing behind it."""
+    told = box.style.__dict__
+    if "shows_behind" not in told:
+        told["shows_behind"] = _shows_behind(box.style)
+    if told["shows_behind"] or style is not None or box is page:
+        _lay_background(page, box, get_image, layout_children, style)
+        return
+    own = _under(box)
+    for name in _RADII:
+        own[name] = (0, 0)
+    own["background"] = None
+    if layout_children:
+        for child in box.all_children():
+            _quick_background(page, child, get_image)
+
+
+def _shows_behind(style: Any) -> bool:
+    """Whether a box of this style has a background, a shadow, a picture at its edge or round corners."""
+    behind = style["background_color"]
+    colour = style["color"] if behind == "currentcolor" else behind
+    return bool(
+        colour.alpha or style["box_shadow"] or any(kind != "none" for kind, _ in style["background_image"])
+        or style["border_image_source"][0] != "none" or style["mask_border_source"][0] != "none"
+        or any((0, "px") not in style[name] for name in _RADII))
+
+
 SWAPS = (
     Swap(_css.ComputedStyle, "__missing__", _missing, _quick_missing),
     Swap(_percent, "resolve_percentages", _resolve, _quick_resolve),
+    Swap(_backgrounds, "layout_box_backgrounds", _lay_background, _quick_background),
 )
 
 
