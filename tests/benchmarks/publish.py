@@ -17,9 +17,11 @@ from pathlib import Path
 from typing import Any
 
 from compiler import build
+from compiler.draw.swapping import swap_back
 from compiler.stages.dress import dress as dress_document
 from compiler.stages.dress import load_theme
 from compiler.stages.publish import publish
+from compiler.stages.publish.shortcuts import SWAPS, take_shortcuts
 from compiler.values.figure import Circle, Drawing, Region, Stroke
 from compiler.values.pages import PAGE_MARK, Pages
 from tests.benchmarks._runs import PUBLISH, ROOT, Run, dress, shop, timed
@@ -58,7 +60,9 @@ def _against_inline(home: Path) -> dict[str, object]:
     numbers = dict(ours.value.anchors)
     markup = PAGE_MARK.sub(lambda mark: str(numbers[mark[1]]), pages.markup)
     markup = re.sub(r'<img\b[^>]*src="fig:(\d+)"[^>]*/?>', lambda found: _svg(pages.figures[int(found[1])]), markup)
+    swap_back(SWAPS)
     plain_cpu = _cpu(lambda: _plain(markup, pages))
+    take_shortcuts()
     lines = sum(len(path) - 1 for figure in pages.figures for mark in figure.marks if isinstance(mark, Stroke) for path in mark.paths)
     return {"ratio_to_inline": round(ours_cpu / plain_cpu, 3), "ours_cpu": round(ours_cpu, 2), "inline_cpu": round(plain_cpu, 2),
             "pages": ours.value.page_count, "figures": len(pages.figures), "line_segments": lines, "layouts": ours.value.layouts}

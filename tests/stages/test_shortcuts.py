@@ -9,14 +9,12 @@ from pathlib import Path
 
 import pytest
 
-from compiler.draw import quick_lines
 from compiler.draw.swapping import swap, swap_back
-from compiler.stages.publish import packing, publish, shortcuts
+from compiler.stages.publish import publish, shortcuts
 from compiler.values.pages import Pages
 from tests.pages.printed import dressed
 from tests.stages.test_publish import small
 
-ALL = (*quick_lines.SWAPS, *shortcuts.SWAPS, *packing.SWAPS)
 HARD = """
 <p class="wide">Wide words, apart; a soft hy\u00adphen, a long-drawn compound and anunreasonablylongwordthathasnoplacetobreakatall.</p>
 <p class="justified">The quick brown fox jumps over the lazy dog, again and again, until the line is full and the next begins with it.</p>
@@ -27,6 +25,8 @@ HARD = """
 <table class="shared"><tr><th>A head</th><td>12½ <b>in</b></td></tr><tr><td style="width: 30%">a third</td><td>left-over words</td></tr></table>
 <table><tr><td>two words </td><td> </td><td>x</td></tr></table>
 <ul><li>one</li><li><p>two</p></li></ul><div class="item">a list item by its style</div><p class="big">B</p>
+<div class="flex"><p>one thing</p><p class="grow">another that grows</p></div><div class="grid"><p>a</p><p>b b b</p><p>c</p></div>
+<div class="columns"><p>Text in columns, enough of it to fill more than one line in both of them.</p></div>
 <p>Before the note<span class="foot">the note itself</span> and after.</p><p class="first">The first letter and the first line of this are another.</p>
 """
 HARD_STYLE = """
@@ -34,6 +34,8 @@ HARD_STYLE = """
 .ellipsis { white-space: nowrap; overflow: hidden; text-overflow: ellipsis; width: 120pt } .logical { margin-inline-start: 20pt; padding-block: 3pt }
 .shared { border-collapse: collapse } .shared td, .shared th { border: 1pt solid; padding: 2% 3pt; box-sizing: border-box }
 .item { display: list-item; margin-left: 20pt } .big { font-size: calc(10pt + 1em); max-width: 50% } .foot { float: footnote }
+.flex { display: flex; gap: 4pt } .grow { flex: 1; background: #eee; border-radius: 3pt } .columns { columns: 2 }
+.grid { display: grid; grid-template-columns: 1fr 2fr; gap: 3pt } .grid p { box-shadow: 1pt 1pt #ccc; width: 90% }
 .first::first-letter { font-size: 20pt } .first::first-line { font-weight: 700 } td { font-variant-numeric: tabular-nums }
 """
 
@@ -44,7 +46,7 @@ def both(monkeypatch: pytest.MonkeyPatch) -> Iterator[Callable[[Pages], tuple[by
 
     def made(pages: Pages) -> tuple[bytes, bytes]:
         quick = publish(pages).value
-        swap_back(ALL)
+        swap_back(shortcuts.SWAPS)
         monkeypatch.setattr("compiler.stages.publish.layout.take_shortcuts", lambda: None)
         monkeypatch.setattr("compiler.stages.publish.layout.base_sheet", lambda style: shortcuts.BASE)
         own = publish(pages).value
@@ -52,7 +54,7 @@ def both(monkeypatch: pytest.MonkeyPatch) -> Iterator[Callable[[Pages], tuple[by
         return quick.content, own.content
 
     yield made
-    swap(ALL)
+    swap(shortcuts.SWAPS)
 
 
 @pytest.mark.parametrize("theme", ["standard", "workshop"])

@@ -10,6 +10,7 @@ import importlib
 import re
 from typing import Any
 
+from compiler.draw import quick_lines
 from compiler.draw.swapping import Swap, swap
 from compiler.stages.publish import packing
 
@@ -166,14 +167,17 @@ def _shows_behind(style: Any) -> bool:
 
 
 SWAPS = (
+    *quick_lines.SWAPS,
+    *packing.SWAPS,
     Swap(_css.ComputedStyle, "__init__", _init, _quick_init),
     Swap(_css.AnonymousStyle, "__init__", _init_anonymous, _quick_init_anonymous),
     Swap(_css.ComputedStyle, "__missing__", _missing, _quick_missing),
     Swap(_percent, "resolve_percentages", _resolve, _quick_resolve),
     Swap(_backgrounds, "layout_box_backgrounds", _lay_background, _quick_background),
 )
+"""All of them: those in lines of text and in the writing of the file, too."""
 
 
 def take_shortcuts() -> None:
     """Have the engine take them."""
-    swap((*SWAPS, *packing.SWAPS))
+    swap(SWAPS)
