@@ -12,10 +12,11 @@ from typing import TYPE_CHECKING, Any
 from compiler.base.digests import digest
 from compiler.base.report import Outcome, Spot
 from compiler.build.surroundings import tools
+from compiler.solid.extents import Extent, near, side
 from compiler.store.account import Account
 from compiler.store.watching import Watched, watch
 from compiler.values.contributions import Brought
-from compiler.values.model import Model, Part
+from compiler.values.model import Model
 
 if TYPE_CHECKING:
     from compiler.solid.building import Solids
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
 _PART = ("name", "kind", "letter", "assembly", "component")
 BY_ITEM = {"parts": _PART, "pieces": _PART, "joints": ("id", "kind", "family", "acting", "receiver")}
 """What a drawing may know of parts and joints that it does not show: that they are there, and what they are called."""
+QUESTIONS = ("overall", "largest_face", "hung", "leaning", "measure")
+"""What a drawing asks of the whole piece; its answer counts, and not every part that it comes from."""
 
 
 def keeper(account: Account, watched: tuple[Watched, ...]) -> Any:
@@ -63,7 +66,19 @@ def drawer(
 
     `written` is where the author asks for a view; what is wrong with it is told there. `own` says what a plugin's own words mean.
     """
-    watched = watch(model, BY_ITEM)
+    watched = watch(model, BY_ITEM, QUESTIONS)
+    stand: list[tuple[Extent, ...]] = []
+
+    def extents() -> tuple[Extent, ...]:
+        from compiler.build.watched_solids import built
+
+        if not stand:
+            standing = digest((model.parts, model.pieces))
+            stand.append(account.keep("places of its parts", (*tools(), ("its parts", standing)), lambda: built(model).extents))
+        return stand[0]
+
+    watched.answers["near"] = lambda low, high: near(extents(), low, high)
+    watched.answers["side"] = lambda point, direction: side(extents(), point, direction)
     twins = {home: getattr(watched.value, home) for home in ("parts", "pieces")}
     solids: list[Solids] = []
 
@@ -75,10 +90,11 @@ def drawer(
         view = meant.value
 
         def make() -> Outcome[Drawing]:
+            from compiler.build.watched_solids import solids_of
             from compiler.draw.picture import picture
 
             if not solids:
-                solids.append(_solids(watched, twins))
+                solids.append(solids_of(watched, twins))
             return picture(view, watched.value, solids[0], at)
 
         words = digest((view, at))
@@ -86,16 +102,3 @@ def drawer(
         return account.keep_by_reads(name, (*tools(), ("the view", words)), (watched,), make, lambda outcome: True)
 
     return draw
-
-
-def _solids(model: Watched, twins: dict[str, tuple[Part, ...]]) -> Solids:
-    """Every solid, each under watch as its part is; the kernel itself is given the plain parts."""
-    from compiler import solid
-    from compiler.solid.building import Solids
-
-    found = []
-    for home, of_home in twins.items():
-        built = solid.build(getattr(model.plain, home), quality="coarse")
-        for one, twin in zip(built.parts, of_home, strict=True):
-            found.append(model.made_of(f"{home}/{one.name}", one, part=twin))
-    return Solids("coarse", tuple(found))

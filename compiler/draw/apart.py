@@ -117,14 +117,13 @@ def _links(model: Model, met: Sequence[Contact], number: Mapping[str, int]) -> l
 def _leaning(model: Model, number: Mapping[str, int]) -> dict[Way, frozenset[tuple[int, int]]]:
     """Joints that lean away from the plan's axes by less than 26 degrees: along the nearest axis their parts let each other go."""
     found: dict[Way, set[tuple[int, int]]] = {}
-    for joint in model.joints:
-        if joint.frame.square or joint.acting not in number or joint.receiver not in number:
+    for acting, receiver, into in model.leaning:
+        if acting not in number or receiver not in number:
             continue
-        one, two = number[joint.acting], number[joint.receiver]
+        one, two = number[acting], number[receiver]
         for axis in range(3):
-            into = joint.frame.into[axis]
-            if abs(into) > 0.9:
-                sign = -1 if into > 0 else 1
+            if abs(into[axis]) > 0.9:
+                sign = -1 if into[axis] > 0 else 1
                 found.setdefault((axis, sign), set()).add((one, two))
                 found.setdefault((axis, -sign), set()).add((two, one))
     return {way: frozenset(pairs) for way, pairs in found.items()}
@@ -158,15 +157,15 @@ def _movable(model: Model, units: Sequence[tuple[str, ...]], number: Mapping[str
     links = [(number[joint.acting], number[joint.receiver]) for joint in model.joints
              if joint.family != "on" and joint.acting in number and joint.receiver in number]
     found: list[int] = []
-    for use in model.hardware:
-        names = [name for name in use.on if name in number]
-        if use.item.kind == "hinge" and len({number[name] for name in names}) > 1:
+    for kind, per, on in model.hung:
+        names = [name for name in on if name in number]
+        if kind == "hinge" and len({number[name] for name in names}) > 1:
             found.append(number[names[0]])
-        elif use.item.kind == "slide" and use.per:
-            own = [name for name in model.named(use.per) if name in number]
+        elif kind == "slide" and per:
+            own = [name for name in model.named(per) if name in number]
             # A drawer that hangs in its case already is no unit of its own.
             found += [number[name] for name in own[:1] if set(units[number[name]]) <= set(own)]
-        elif use.item.kind == "pin" and len({number[name] for name in names}) > 1:
+        elif kind == "pin" and len({number[name] for name in names}) > 1:
             together = _joined_to(number[names[0]], links)
             if not together & {number[name] for name in names if number[name] != number[names[0]]}:
                 found += sorted(together)

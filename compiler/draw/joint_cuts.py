@@ -59,9 +59,7 @@ def cut_of(model: Model, solids: Solids, joint: JointUse) -> Cut:
     one, two = model.part(joint.acting), model.part(joint.receiver)
     margin = min(max(LEAST_MARGIN, float(max(one.thickness, two.thickness))), MOST_MARGIN)
     if faced(joint):
-        whole = [np.add(solid.low, solid.high) / 2 for solid in solids.parts]
-        outward = float((middle - np.mean(whole, axis=0)) @ across)
-        return _window(solids, joint, _camera(across, -1.0 if outward < -1e-6 else 1.0 if outward > 1e-6 else 0.0), None, low, high, margin)
+        return _window(solids, joint, _camera(across, solids.side(_vector(middle), _vector(across))), None, low, high, margin)
     if sizes[0] > LONG * max(sizes[1], sizes[2]):
         candidates = [along]
     else:
@@ -136,9 +134,9 @@ def _window(solids: Solids, joint: JointUse, camera: Camera, at: Floats | None, 
     window = [corners[:, 0].min() - margin, corners[:, 1].min() - margin, corners[:, 0].max() + margin, corners[:, 1].max() + margin]
     if at is None:
         _break_long(window, joint, camera)
-    near = [solid.name for solid in solids.parts
-            if (at is not None or solid.name in (joint.acting, joint.receiver))
-            and np.all(np.array(solid.low) <= high + margin) and np.all(np.array(solid.high) >= low - margin)]
+    near = solids.near(_vector(low - margin), _vector(high + margin))
+    if at is None:
+        near = tuple(name for name in near if name in (joint.acting, joint.receiver))
     section = None
     if at is not None:
         section = Section(camera.toward, float(np.array(camera.toward) @ at) + 1e-4)

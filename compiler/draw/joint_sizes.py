@@ -21,7 +21,6 @@ from compiler.draw.joint_cuts import Cut
 from compiler.draw.joint_measures import level
 from compiler.draw.lettering import size_runs
 from compiler.draw.places import Places, of_parts
-from compiler.draw.views import Camera
 from compiler.values.model import JointUse, Model
 
 
@@ -37,7 +36,7 @@ def sizes_of_cut(model: Model, joint: JointUse, cut: Cut, scale: float, style: S
     overall: list[Dimension] = []
     found: tuple[list[Dimension], list[Dimension]] = ([], [])
     for i in (0, 1):
-        places = places_of(model, cut.camera, i)
+        places = places_of(model, cut, i)
         coordinates: dict[float, tuple[float, float]] = {}
         for name in (joint.acting, joint.receiver):
             for x, y in shapely.get_coordinates(faces[name]):
@@ -79,9 +78,11 @@ def sizes_of_cut(model: Model, joint: JointUse, cut: Cut, scale: float, style: S
     return [*named, *overall, *steps_in_turn][:most]
 
 
-def places_of(model: Model, camera: Camera, which: int) -> Places:
+def places_of(model: Model, cut: Cut, which: int) -> Places:
+    """Exact places of the parts that the cut shows."""
+    camera = cut.camera
     direction = camera.right if which == 0 else camera.up
     axis = max(range(3), key=lambda k: abs(direction[k]))
     if abs(direction[axis]) < 1 - 1e-9:
         return Places(())
-    return of_parts(model.parts, axis).turned(1 if direction[axis] > 0 else -1)
+    return of_parts((part for part in model.parts if part.name in cut.seen.names), axis).turned(1 if direction[axis] > 0 else -1)

@@ -5,9 +5,9 @@ In: a part. Out: a Drawing without letters or sizes. All rows of a list share a 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from fractions import Fraction
 
+from compiler.base.measures import Length
 from compiler.base.showing import Units
 from compiler.draw.face_marks import grain_arrow
 from compiler.draw.paint import Placing, paint
@@ -23,12 +23,12 @@ MOST_WIDE = 42.0
 MOST_HIGH = 26.0
 
 
-def scale_for(parts: Iterable[Part], units: Units, width: float = MOST_WIDE, height: float = MOST_HIGH) -> Scale:
-    """The largest scale of the series at which every part fits."""
-    sizes = [(float(part.length), float(part.width)) for part in parts]
+def scale_for(largest: tuple[Length, Length], units: Units, width: float = MOST_WIDE, height: float = MOST_HIGH) -> Scale:
+    """The largest scale of the series at which every part fits. `largest` are the greatest length and width among them."""
+    long, wide = (float(size) for size in largest)
     usable = [scale for scale in series(units) if scale.ratio <= Fraction(1, 2)]
     for scale in usable:
-        if all(long * scale.mm_per_inch <= width and wide * scale.mm_per_inch <= height for long, wide in sizes):
+        if long * scale.mm_per_inch <= width and wide * scale.mm_per_inch <= height:
             return scale
     return usable[-1]
 

@@ -259,7 +259,7 @@ def _profile(r: Request) -> Drawing | None:
 
 def _thumb(r: Request) -> Drawing | None:
     part = _part_of(r, r.rest)
-    scale = outlines.scale_for(r.model.parts, r.model.edition.units)
+    scale = outlines.scale_for(r.model.largest_face, r.model.edition.units)
     return outlines.draw(part, scale, f"Outline of the {part.kind} with its grain.")
 
 

@@ -43,7 +43,7 @@ def screws_of(model: Model, part: Part) -> tuple[ScrewHoles, ...]:
     axes = blank(part).axes
     found: dict[tuple[str, Length, int, bool], list[Vector]] = {}
     for joint in model.joints:
-        for use in joint.fasteners:
+        for use in joint.fasteners if part.name in (joint.acting, joint.receiver) else ():
             hole = use.item.measure("clearance hole")
             plan = next((i for i in range(3) if abs(use.toward[i]) > 1 - 1e-9), None)
             if use.through != part.name or hole is None or plan is None:

@@ -59,9 +59,9 @@ def _place(model: Model, words: str, axis: str) -> Length:
     box = model.overall.span(axis)  # type: ignore[arg-type]
     if words in ("middle", "the middle", "centre"):
         return (box.start + box.end) / 2
-    measures = dict(model.measures)
-    if words in measures:
-        return measures[words]
+    measure = model.measure(words)
+    if measure is not None:
+        return measure
     if "." in words:
         name, _, face = words.rpartition(".")
         found = model.named(name)

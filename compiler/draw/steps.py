@@ -190,7 +190,7 @@ def _second(model: Model, chosen: Solids, moves: Mapping[str, Vector], apart: Ap
 
 def _opened(model: Model, chosen: Solids, added: Collection[str]) -> Solids:
     """Without the doors and lids that hide what is added inside: they stand open."""
-    hung = [model.part(use.on[0]) for use in model.hardware if use.item.kind == "hinge" and use.on]
+    hung = [model.part(on[0]) for kind, _, on in model.hung if kind == "hinge" and on]
     doors = {part.name for part in model.parts if any(part.name == one.name or (one.component and part.assembly == one.assembly) for one in hung)}
     inside = [name for name in added if name not in doors]
     if not inside or not doors & set(chosen.names):

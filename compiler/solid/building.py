@@ -18,6 +18,7 @@ from typing import Literal
 import manifold3d
 import numpy as np
 
+from compiler.solid.extents import Extent, near, side
 from compiler.solid.geometry import Geometry, pack
 from compiler.solid.meshes import Registry, Surface, box_mesh, shape_mesh
 from compiler.solid.outlines import Fineness, OutlineFault
@@ -108,6 +109,19 @@ class Solids:
 
     quality: Quality
     parts: tuple[PartSolid, ...]
+
+    @cached_property
+    def extents(self) -> tuple[Extent, ...]:
+        """Where each part stands."""
+        return tuple((solid.name, solid.low, solid.high) for solid in self.parts)
+
+    def near(self, low: Vector, high: Vector) -> tuple[str, ...]:
+        """The parts whose bounding box shares a place with a box."""
+        return near(self.extents, low, high)
+
+    def side(self, point: Vector, direction: Vector) -> float:
+        """On which side of the middle of the parts a point lies: see `side`."""
+        return side(self.extents, point, direction)
 
     @cached_property
     def _by_name(self) -> dict[str, PartSolid]:

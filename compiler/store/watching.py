@@ -3,11 +3,13 @@
 In: frozen values (a model, the shop, the library). Out: the same values as their own kind, that remember the names of fields as they are
 read. A product is then made again when a field that it read changes, and not when any other does. Of a field of many items (the parts of a
 model) each item may be watched for itself: `model.parts` then means which items there are, `model.parts/left side` one of them.
+What is worked out of many items may be watched as a question: `model.overall`, `model.measure('width',)`; then its answer is what was read.
 """
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator, Mapping
+from ast import literal_eval
+from collections.abc import Callable, Hashable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field, fields, is_dataclass
 from functools import cache
@@ -22,11 +24,15 @@ Outline = tuple[str, ...]
 
 @dataclass(slots=True)
 class Watched:
-    """A value under watch: `plain` is the value itself, `value` the one to hand out. `by_item` are its fields of many items."""
+    """A value under watch: `plain` is the value itself, `value` the one to hand out. `by_item` are its fields of many items.
+
+    `answers` are functions that answer questions about it in its place, by name; their arguments are texts, numbers and tuples of these.
+    """
 
     plain: Any
     value: Any
     by_item: Mapping[str, Outline] = field(default_factory=dict)
+    answers: dict[str, Callable[..., Any]] = field(default_factory=dict)
     _digests: dict[str, str] = field(default_factory=dict)
 
     @property
@@ -46,7 +52,16 @@ class Watched:
         """A twin of what is made from one item alone (`parts/shelf`): to read it is to read that item. `known` are fields that tell nothing new."""
         return _twin_of(value, _reads(self), item, known)
 
+    def ask(self, question: str, *about: Any) -> Any:
+        """The answer to one of the questions of `answers`; it counts as read."""
+        _reads(self).add(f"{question}{about!r}")
+        return self.answers[question](*about)
+
     def _read(self, name: str) -> Any:
+        question, asked, about = name.partition("(")
+        if asked:
+            answer = self.answers.get(question) or getattr(self.plain, question)
+            return answer(*literal_eval(f"({about}"))
         home, _, key = name.partition("/")
         items = getattr(self.plain, home, None)
         outline = self.by_item.get(home)
@@ -57,8 +72,8 @@ class Watched:
         return tuple(tuple(getattr(item, known) for known in outline) for item in items or ())
 
 
-def watch(value: Any, by_item: Mapping[str, Outline] | None = None) -> Watched:
-    """The value, with a twin that tells what is read of it."""
+def watch(value: Any, by_item: Mapping[str, Outline] | None = None, questions: tuple[str, ...] = ()) -> Watched:
+    """The value, with a twin that tells what is read of it. `questions` are properties and methods whose answers are watched, not what they read."""
     if not is_dataclass(value) or isinstance(value, type):
         raise TypeError(f"{type(value).__name__} has no fields to watch")
     reads: set[str] = set()
@@ -67,12 +82,15 @@ def watch(value: Any, by_item: Mapping[str, Outline] | None = None) -> Watched:
                     for item in getattr(value, home))
         for home, outline in (by_item or {}).items()
     }
-    return Watched(value, _twin_of(value, reads, "", parts, every=True), by_item or {})
+    twin = _twin_of(value, reads, "", parts, every=True, questions=questions)
+    object.__setattr__(twin, "_plain", value)
+    return Watched(value, twin, by_item or {})
 
 
-def _twin_of(value: Any, reads: set[str], mark: str, given: Mapping[str, Any], *, every: bool = False) -> Any:
+def _twin_of(value: Any, reads: set[str], mark: str, given: Mapping[str, Any], *, every: bool = False,
+             questions: tuple[str, ...] = ()) -> Any:
     """The twin. Reading one of its fields adds `mark`, or the field's own name when there is none; fields that are given tell only if `every`."""
-    kind, names = _twin(cast("Hashable", type(value)), frozenset() if every else frozenset(given))
+    kind, names = _twin(cast("Hashable", type(value)), frozenset() if every else frozenset(given), questions)
     twin: Any = object.__new__(kind)
     object.__setattr__(twin, "_reads", reads)
     object.__setattr__(twin, "_mark", mark)
@@ -82,16 +100,31 @@ def _twin_of(value: Any, reads: set[str], mark: str, given: Mapping[str, Any], *
 
 
 @cache
-def _twin(kind: Any, known: frozenset[str]) -> tuple[type, tuple[str, ...]]:
+def _twin(kind: Any, known: frozenset[str], questions: tuple[str, ...]) -> tuple[type, tuple[str, ...]]:
     names = frozenset(item.name for item in fields(kind))
     telling = names - known
     get = object.__getattribute__
 
     def read(self: Any, name: str) -> Any:
+        if name in questions:
+            with suppress(AttributeError):
+                return answered(get(self, "_plain"), name, get(self, "_reads"))
         if name in telling:
             with suppress(AttributeError):  # a copy made of it is not under watch
                 get(self, "_reads").add(get(self, "_mark") or name)
         return get(self, name)
+
+    def answered(plain: Any, name: str, reads: set[str]) -> Any:
+        answer = getattr(plain, name)
+        if not callable(answer):
+            reads.add(name)
+            return answer
+
+        def reply(*about: Any) -> Any:
+            reads.add(f"{name}{about!r}")
+            return answer(*about)
+
+        return reply
 
     def refuse(self: Any, protocol: object) -> Any:
         raise TypeError("a value under watch is not kept; what was read of it is")
@@ -100,7 +133,7 @@ def _twin(kind: Any, known: frozenset[str]) -> tuple[type, tuple[str, ...]]:
         return isinstance(other, kind) and all(getattr(self, name) == getattr(other, name) for name in sorted(names))
 
     twin = type(kind.__name__, (kind,), {
-        "__slots__": ("_reads", "_mark"), "__getattribute__": read, "__reduce_ex__": refuse, "__eq__": same, "__hash__": kind.__hash__,
+        "__slots__": ("_reads", "_mark", "_plain"), "__getattribute__": read, "__reduce_ex__": refuse, "__eq__": same, "__hash__": kind.__hash__,
         "__qualname__": kind.__qualname__, "__module__": kind.__module__, "__doc__": kind.__doc__,
     })
     return twin, tuple(sorted(names))

@@ -14,7 +14,7 @@ from compiler.base.measures import ZERO, Angle, Area, Length, Volume
 from compiler.base.report import Spot
 from compiler.base.showing import Style, Units, nearest, show
 from compiler.values.library import Item, Stock
-from compiler.values.shapes import Block, Feature, Frame, Pose
+from compiler.values.shapes import Block, Feature, Frame, Pose, Vector
 
 Axis = Literal["across", "deep", "up"]
 Face = Literal["left", "right", "front", "back", "bottom", "top"]
@@ -340,6 +340,25 @@ class Model:
         return tuple(
             part.name for part in self.parts if name in part.assembly or name in (part.kind, part.letter)
         )
+
+    def measure(self, name: str) -> Length | None:
+        """A named size of the plan, None when there is none."""
+        return dict(self.measures).get(name)
+
+    @property
+    def largest_face(self) -> tuple[Length, Length]:
+        """The greatest length and the greatest width among the parts."""
+        return max((part.length for part in self.parts), default=ZERO), max((part.width for part in self.parts), default=ZERO)
+
+    @property
+    def hung(self) -> tuple[tuple[str, str, tuple[str, ...]], ...]:
+        """Hinges, slides and pins, on which parts move: the item's kind, what each is for, the parts that it is on."""
+        return tuple((use.item.kind, use.per, use.on) for use in self.hardware if use.item.kind in ("hinge", "slide", "pin"))
+
+    @property
+    def leaning(self) -> tuple[tuple[str, str, Vector], ...]:
+        """Joints that are not square to the plan's axes: the acting part, the receiver, the direction from one into the other."""
+        return tuple((joint.acting, joint.receiver, joint.frame.into) for joint in self.joints if not joint.frame.square)
 
     @property
     def overall(self) -> Box:
