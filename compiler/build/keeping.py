@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 _PART = ("name", "kind", "letter", "assembly", "component")
 BY_ITEM = {"parts": _PART, "pieces": _PART, "joints": ("id", "kind", "family", "acting", "receiver")}
 """What a drawing may know of parts and joints that it does not show: that they are there, and what they are called."""
-QUESTIONS = ("overall", "largest_face", "hung", "leaning", "measure")
+QUESTIONS = ("overall", "largest_face", "hung", "leaning", "measure", "driven_through")
 """What a drawing asks of the whole piece; its answer counts, and not every part that it comes from."""
 
 

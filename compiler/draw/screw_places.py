@@ -42,16 +42,15 @@ def screws_of(model: Model, part: Part) -> tuple[ScrewHoles, ...]:
         return ()
     axes = blank(part).axes
     found: dict[tuple[str, Length, int, bool], list[Vector]] = {}
-    for joint in model.joints:
-        for use in joint.fasteners if part.name in (joint.acting, joint.receiver) else ():
-            hole = use.item.measure("clearance hole")
-            plan = next((i for i in range(3) if abs(use.toward[i]) > 1 - 1e-9), None)
-            if use.through != part.name or hole is None or plan is None:
-                continue
-            gauge = use.item.name.partition(" x ")[0]
-            gauge = f"{gauge} mm" if gauge.replace(".", "").isdigit() else gauge
-            key = (gauge, hole, axes.index(plan), use.slotted == part.name)
-            found.setdefault(key, []).extend((float(x), float(y), float(z)) for x, y, z in use.entry)
+    for use in model.driven_through(part.name):
+        hole = use.item.measure("clearance hole")
+        plan = next((i for i in range(3) if abs(use.toward[i]) > 1 - 1e-9), None)
+        if hole is None or plan is None:
+            continue
+        gauge = use.item.name.partition(" x ")[0]
+        gauge = f"{gauge} mm" if gauge.replace(".", "").isdigit() else gauge
+        key = (gauge, hole, axes.index(plan), use.slotted == part.name)
+        found.setdefault(key, []).extend((float(x), float(y), float(z)) for x, y, z in use.entry)
     return tuple(ScrewHoles(called, hole, axis, tuple(dict.fromkeys(at)), slotted) for (called, hole, axis, slotted), at in found.items() if at)
 
 

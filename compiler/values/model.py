@@ -355,6 +355,10 @@ class Model:
         """Hinges, slides and pins, on which parts move: the item's kind, what each is for, the parts that it is on."""
         return tuple((use.item.kind, use.per, use.on) for use in self.hardware if use.item.kind in ("hinge", "slide", "pin"))
 
+    def driven_through(self, name: str) -> tuple[Fasteners, ...]:
+        """The fasteners of joints that go through a part, in the order of the joints."""
+        return tuple(use for joint in self.joints if name in (joint.acting, joint.receiver) for use in joint.fasteners if use.through == name)
+
     @property
     def leaning(self) -> tuple[tuple[str, str, Vector], ...]:
         """Joints that are not square to the plan's axes: the acting part, the receiver, the direction from one into the other."""

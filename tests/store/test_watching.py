@@ -27,6 +27,15 @@ class Pile:
     boards: tuple[Board, ...]
     price: int = 3
 
+    @property
+    def longest(self) -> int:
+        """Reads every board."""
+        return max(board.length for board in self.boards)
+
+    def named(self, *names: str) -> int:
+        """How many boards are called one of these."""
+        return sum(board.name in names for board in self.boards)
+
 
 @dataclass(frozen=True, slots=True)
 class Sawn:
@@ -83,3 +92,26 @@ def test_the_digest_of_a_field_by_items_is_that_of_their_names() -> None:
     before, *others = (dict(watch(pile, BY_ITEM).digests(way)) for pile in (PILE, longer, more, fewer))
     assert [{"pile.boards/ash"}, {"pile.boards"}, {"pile.boards", "pile.boards/ash"}] == [
         {name for name in way if before[name] != after[name]} for after in others]
+
+
+def test_of_a_question_the_answer_is_read_and_not_what_it_comes_from() -> None:
+    """A property, a method with what it was asked, and an answer that somebody else gives; in a copy the boards tell."""
+    pile = watch(PILE, BY_ITEM, ("longest", "named"))
+    pile.answers["between"] = lambda low, high: sum(low < board.length < high for board in PILE.boards)
+    with seen((pile,)) as reads:
+        assert (20, 1, 1) == (pile.value.longest, pile.value.named("ash", "elm"), pile.ask("between", 15, 25.5))
+    assert {"pile.longest", "pile.named('ash', 'elm')", "pile.between(15, 25.5)"} == reads
+    with seen((pile,)) as copied:
+        assert 20 == replace(pile.value, price=4).longest
+    assert {"pile.boards/ash", "pile.boards/oak"} <= copied
+
+
+def test_the_digest_of_a_question_is_that_of_its_answer() -> None:
+    """A shorter board that is not the longest changes nothing; a longer one does."""
+    way = ("pile.longest", "pile.named('ash',)", "pile.named('elm',)")
+    longest, ash, elm = (digest for _, digest in watch(PILE, BY_ITEM, ("longest", "named")).digests(way))
+    shorter = replace(PILE, boards=(Board("oak", 9), PILE.boards[1]))
+    assert [longest, ash, elm] == [digest for _, digest in watch(shorter, BY_ITEM, ("longest", "named")).digests(way)]
+    longer = replace(PILE, boards=(Board("elm", 30), PILE.boards[1]))
+    first, second, third = (digest for _, digest in watch(longer, BY_ITEM, ("longest", "named")).digests(way))
+    assert first != longest and second == ash and third != elm
