@@ -117,8 +117,9 @@ def _quick_deactivate(self: Any) -> None:
 
 
 def _quick_reactivate(self: Any, style: Any) -> None:
-    """In place of `Layout.reactivate`: nothing to do for a line that is as it was."""
-    if self.justification_spacing or (self.style is not style and _way_of(self.style) is not _way_of(style)):
+    """In place of `Layout.reactivate`: nothing to do for a line that is as it was and stays so while it is drawn."""
+    changed = self.justification_spacing or style["block_ellipsis"] != "none"
+    if changed or (self.style is not style and _way_of(self.style) is not _way_of(style)):
         self.setup(style)
         self.set_text(self.text, justify=True)
     else:

@@ -21,7 +21,8 @@ HARD = """
 <p class="auto">Unreasonably complicated internationalisation considerations regarding hyphenation.</p>
 <p class="any">anunreasonablylongwordthathasnoplacetobreakatall and more</p>
 <p class="ellipsis">This line is longer than the place that it has got on the page, and ends early</p>
-<pre>one\ttab\n  two lines</pre><p dir="rtl">right to left</p><p class="logical">Logical margins, <u>underlined</u> and <s>struck</s> words</p>
+<p class="clamped">The same words stand here twice, and only the second time is there room for all of them on the lines.</p>
+<p>The same words stand here twice, and only the second time is there room for all of them on the lines.</p><pre>one\ttab\n  two lines</pre><p dir="rtl">right to left</p><p class="logical">Logical margins, <u>underlined</u> and <s>struck</s> words</p>
 <table class="shared"><tr><th>A head</th><td>12½ <b>in</b></td></tr><tr><td style="width: 30%">a third</td><td>left-over words</td></tr></table>
 <table><tr><td>two words </td><td> </td><td>x</td></tr></table>
 <ul><li>one</li><li><p>two</p></li></ul><div class="item">a list item by its style</div><p class="big">B</p>
@@ -36,6 +37,7 @@ HARD_STYLE = """
 .item { display: list-item; margin-left: 20pt } .big { font-size: calc(10pt + 1em); max-width: 50% } .foot { float: footnote }
 .flex { display: flex; gap: 4pt } .grow { flex: 1; background: #eee; border-radius: 3pt } .columns { columns: 2 }
 .grid { display: grid; grid-template-columns: 1fr 2fr; gap: 3pt } .grid p { box-shadow: 1pt 1pt #ccc; width: 90% }
+.clamped { max-lines: 1; continue: discard; block-ellipsis: auto }
 .first::first-letter { font-size: 20pt } .first::first-line { font-weight: 700 } td { font-variant-numeric: tabular-nums }
 """
 
