@@ -186,8 +186,8 @@ def _audit(event: str, details: tuple[object, ...]) -> None:
     call: _Call | None = getattr(_here, "call", None)
     if call is None:
         return
-    frames = list(_frames(sys._getframe(1)))
-    for frame, _ in frames:
+    innermost = sys._getframe(1)
+    for frame, _ in _frames(innermost):
         if frame.f_code.co_filename in _IMPORTING:
             return  # An import reads the module's file, and a module may read its own when it is imported.
         if _inside(call.author, frame.f_code.co_filename):
@@ -200,7 +200,7 @@ def _audit(event: str, details: tuple[object, ...]) -> None:
         shown = Path(name.decode() if isinstance(name, bytes) else str(name)).name if event != "socket.__new__" else ""
         text = f"{says}: {shown}" if shown else says
         if not any(text == earlier for earlier, _ in call.refused):
-            call.refused.append((text, _line(call.author, frames[::-1])))
+            call.refused.append((text, _line(call.author, list(_frames(innermost))[::-1])))
     finally:
         _here.call = call
     raise Refused(says)
