@@ -79,6 +79,12 @@ def _text(node: Node | None, key: str) -> str:
     return value.text if isinstance(value, Scalar) else ""
 
 
+def _said(node: Node | None, key: str, units: Units) -> str:
+    """A text, or that of the edition's units where it is written for both."""
+    value = node.get(key) if isinstance(node, Mapping) else None
+    return _text(value, units) if isinstance(value, Mapping) else _text(node, key)
+
+
 def _texts(node: Node | None, key: str) -> tuple[str, ...]:
     value = node.get(key) if isinstance(node, Mapping) else None
     if isinstance(value, Scalar):
@@ -94,7 +100,7 @@ def _caution(name: str, node: Node, units: Units) -> Caution:
         else ()
     )
     word = cast("Literal['DANGER', 'WARNING', 'CAUTION', 'NOTICE']", _text(node, "word"))
-    return Caution(name=name, word=word, risk=_text(node, "risk"), do=_text(node, "do"), when=when, source=_text(node, "source"))
+    return Caution(name=name, word=word, risk=_said(node, "risk", units), do=_said(node, "do", units), when=when, source=_text(node, "source"))
 
 
 def _condition(name: str, value: Node, units: Units) -> Condition:

@@ -390,6 +390,23 @@ class Model:
 
         return Box(around(0, "across"), around(1, "deep"), around(2, "up"))
 
+    @property
+    def is_case(self) -> bool:
+        """Whether things are kept in it, so that it is climbed and loaded: two floors one above another, or one between upright panels.
+
+        A floor lies level below the highest face and takes a quarter of the footprint or more; a panel takes half of the depth and height.
+        A table, a bench and a stool are none. Common practice, no source.
+        """
+        whole = self.overall
+        footprint = whole.across.size.inches * whole.deep.size.inches
+        square = [part for part in self.parts if part.pose.square]
+        floors = {part.box.up.start for part in square
+                  if part.thickness_axis == "up" and part.box.up.end < whole.up.end
+                  and part.box.across.size.inches * part.box.deep.size.inches * 4 >= footprint}
+        panels = [part for part in square
+                  if part.thickness_axis == "across" and part.box.deep.size * 2 >= whole.deep.size and part.box.up.size * 2 >= whole.up.size]
+        return len(floors) > 1 or bool(floors and len(panels) > 1)
+
 
 def _reach(feature: Feature, place: int) -> tuple[Length, ...]:
     """Where a block that grows square from its part begins and ends on the plan's axis of this number; nothing for other shapes."""

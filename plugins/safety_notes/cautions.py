@@ -155,6 +155,8 @@ def _condition(name: str, value: object, parts: list[Part], model: Model, use: O
     if name == "species":
         wanted = (value,) if isinstance(value, str) else value if isinstance(value, tuple) else ()
         return any(part.stock.species is not None and part.stock.species.name in wanted for part in parts)
+    if name == "piece":
+        return model.is_case == (value == "case")
     if name in ("finish rags", "finish"):
         return any(_finish(finish.item, name, value) for finish in model.finishes)
     return False

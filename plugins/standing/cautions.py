@@ -12,6 +12,6 @@ RULES = (
         source="16 CFR 1261 and ASTM F2057-23, scope by height, weight and volume (SAF-09)"),
     SafetyRule(
         word="WARNING", hazard="tips easily",
-        says="Standing free, this piece tips at a small push and can injure whoever it falls on. Fix it to the wall before anything goes into it.",
+        says="Standing free, this piece tips at a small push and can injure whoever it falls on. Fix it to the wall or to the floor before it is used.",
         source="statics of a standing box (STR-34); the limit of 10 degrees is from memory of product standards"),
 )

@@ -1,8 +1,9 @@
 """Model and weights → how the piece stands, remarks on its fixing, hazards, and what the reader is told.
 
 The centre of gravity is that of the parts' boxes, each with the weight of its solid; the footprint is that of parts that reach the floor. A piece that
-is mounted to a wall does not stand. Doubtful is: a tip angle under 10 degrees (from memory of product standards), or 27 in and higher
-without an anchor (height of the tip-over rule, SAF-09; bookcases are out of its scope, but fall as hard, SAF-16).
+is mounted to a wall does not stand. Doubtful is: a tip angle under 10 degrees (from memory of product standards), or a case 27 in and higher
+without an anchor (height of the tip-over rule, SAF-09; bookcases are out of its scope, but fall as hard, SAF-16). No table or bench is held to
+a wall.
 """
 
 from __future__ import annotations
@@ -54,7 +55,7 @@ class StandingSettings(Settings):
 class Standing:
     """How a piece stands. `slope` is the tangent of its forward tip angle, None on a wall; `enclosed` is the volume of its drawers.
 
-    `people` is how many lift it without its `loose` parts: drawers, doors, shelves on pins.
+    `people` is how many lift it without its `loose` parts: drawers, doors, shelves on pins. Things are kept in a case, not in a table.
     """
 
     on_wall: bool
@@ -67,6 +68,7 @@ class Standing:
     enclosed: Volume
     loose: tuple[str, ...]
     people: int
+    is_case: bool
 
 
 @task
@@ -89,7 +91,7 @@ def standing(model: Model, weights: Weights) -> Standing:
     lifted = total - sum((heavy.get(name, Fraction(0)) for names in loose.values() for name in names), Fraction(0))
     people = -(-(lifted / POUND) // limit_for_piece(shallow))
     return Standing(on_wall=on_wall, anchored=any(use.item.kind == ANCHOR and not use.item.key.startswith("hollow") for use in model.hardware), height=box.up.size, depth=box.deep.size,
-                    kilograms=total, slope=slope, behind_front=behind, enclosed=_enclosed(model), loose=tuple(word for word, names in loose.items() if names), people=max(people, 1))
+                    kilograms=total, slope=slope, behind_front=behind, enclosed=_enclosed(model), loose=tuple(word for word, names in loose.items() if names), people=max(people, 1), is_case=model.is_case)
 
 
 def _middle(part: Part, axis: str) -> Fraction:
@@ -135,10 +137,10 @@ def tips_over(model: Model, edition: Edition, how: Standing, settings: StandingS
     if how.slope < SLOPE:
         yield hazard("tips easily", at=model)
         if not how.anchored:
-            yield warning("standing free, it tips at less than 10 degrees", at=model,
-                          hint="Make it deeper or lower its weight, and add {item: wall anchor, count: 2, on: …} to its hardware.")
-    elif how.height >= HIGH and not how.anchored:
-        yield advice(f"it stands {length(how.height, edition)} high and nothing holds it to the wall", at=model,
+            yield warning("Standing free, it tips at less than 10 degrees.", at=model,
+                          hint="Give it a deeper stand or lower its weight, or hold it to the wall: {item: wall anchor, count: 2, on: …}.")
+    elif how.is_case and how.height >= HIGH and not how.anchored:
+        yield advice(f"It stands {length(how.height, edition)} high and nothing holds it to the wall.", at=model,
                       hint="Add {item: wall anchor, count: 2, on: …} to its hardware.")
     if settings.use == "clothes" and in_scope(how.height, how.kilograms, how.enclosed):
         yield hazard("clothing storage", at=model)
@@ -152,7 +154,8 @@ def standing_notes(how: Standing, edition: Edition) -> tuple[UseNote, ...]:
     rows = [("Weight, empty", f"about {weight(how.kilograms, edition)}"), ("To lift it", _lift(how))]
     if how.slope is not None and how.height >= HIGH:
         pull = pull_that_tips(how.kilograms, how.behind_front, how.height)
-        rows.append(("To tip it", f"empty and not fixed, a pull of about {weight(pull, edition)} at its upper edge; less with open drawers or a climbing child"))
+        less = "; less with open drawers or a climbing child" if "drawers" in how.loose else "; less with a climbing child" if how.is_case else ""
+        rows.append(("To tip it", f"empty and not fixed, a pull of about {weight(pull, edition)} at its upper edge{less}"))
     if how.anchored:
         rows.append(("Wall", "fix its anchors before you fill it; heavy things low"))
     return (UseNote("standing", "", (Facts(rows=tuple(rows)),)),)
