@@ -64,13 +64,15 @@ def finishing(model: Model, hardware: HardwareList) -> Blocks:
 
 
 def _where(parts: tuple[str, ...], model: Model) -> str:
-    """Names of kinds, or of whole assemblies where all of one is meant."""
+    """Names of kinds, or of whole assemblies where all of one is meant; `doors` where all uses of a component are."""
     wanted = set(parts)
     words: list[str] = []
     for group in model.assemblies:
-        inside = {part.name for part in model.parts if part.assembly[: len(group.path)] == group.path}
-        if inside and inside <= wanted and len(inside) > 1:
-            words.append(group.name)
-            wanted -= inside
+        uses = [use for use in model.assemblies if group.component and use.component == group.component]
+        for alike in (uses, [group]):
+            inside = {part.name for use in alike for part in model.parts if part.assembly[: len(use.path)] == use.path}
+            if inside and inside <= wanted and len(inside) > 1:
+                words.append(f"{group.component}s" if len(alike) > 1 else group.name)
+                wanted -= inside
     words.extend(dict.fromkeys(model.part(name).kind for name in parts if name in wanted))
     return ", ".join(words)

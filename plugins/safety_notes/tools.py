@@ -18,17 +18,20 @@ def tools_by_need(model: Model, notes: Notes, library: Library, shop: Shop) -> T
     kinds = dict(library.tools)
     must: dict[str, tuple[tuple[str, ...], set[str]]] = {}
     good: dict[str, set[str]] = {}
+    asked: list[tuple[tuple[str, ...], str]] = []
     for use in model.operations:
         operation = known.get(use.does)
         step = step_of(use, notes)
-        groups: list[tuple[str, ...]] = [(name,) for name in (*use.tools, *(operation.must if operation else ()))]
-        groups += list(operation.any_of) if operation else []
-        for group in groups:
-            owned = [name for name in group if name in shop.tools]
-            first = owned[0] if owned else next((name for name in group if name in must), group[0])
-            others, steps = must.setdefault(first, (tuple(name for name in group if name != first), set()))
-            steps.update([step] if step else [])
-            for name in others:
+        asked += [((name,), step) for name in (*use.tools, *(operation.must if operation else ()))]
+        asked += [(group, step) for group in operation.any_of] if operation else []
+    # What is needed anyway comes first: of several that do, it is the one that must be there.
+    for group, step in sorted(asked, key=lambda one: len(one[0]) > 1):
+        owned = [name for name in group if name in shop.tools]
+        first = owned[0] if owned else next((name for name in group if name in must), group[0])
+        _, steps = must.setdefault(first, (tuple(name for name in group if name != first), set()))
+        steps.update([step] if step else [])
+        for name in group:
+            if name != first:
                 good.setdefault(name, set()).update([step] if step else [])
     order = {step.key: number for number, step in enumerate(notes.steps)}
 
