@@ -161,7 +161,7 @@ def _exploded(r: Request) -> Drawing | None:
                                      lettered=lettered, says=_says(r, f"Exploded view of {len(names)} parts"))
     # What the whole hides, the picture of its sub-assembly shows.
     if missing and (r.view.only or not r.model.assemblies):
-        r.found.advice("letter-not-seen", f"the exploded view hides {_list(missing)}", r.at,
+        r.found.advice("letter-not-seen", f"The exploded view hides {_list(missing)}.", r.at,
                        "Another corner, or an entry under explode, may show it.")
     return cropped(drawing)
 
@@ -224,7 +224,7 @@ def _step(r: Request) -> Drawing | None:
     drawing, stuck = steps.draw(r.model, r.solids, shown=r.names, added=added, words=r.rest.removeprefix("made").strip() if made else r.rest,
                                 width=r.width, height=r.high(0.86 * r.width), says=says, made=made)
     if stuck:
-        r.found.warning("cannot-be-put-in", f"{_list(stuck)} cannot be put in straight at this step: what is built already is in the way", r.at,
+        r.found.warning("cannot-be-put-in", f"{_list(tuple(f'`{name}`' for name in stuck))} cannot be put in straight at this step: what is built already is in the way.", r.at,
                         "Change the order of the steps. Only straight ways were tried: what is turned or sprung in on the bench may stay.")
     return cropped(drawing)
 

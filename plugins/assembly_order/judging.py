@@ -35,7 +35,7 @@ def no_way_in(model: Model, notes: Notes) -> Findings:
             if others and first.kind not in said and not straight(moved, others) and not tilted(moved, others):
                 said.add(first.kind)
                 yield advice(f"`{first.kind}` is added in “{step.key}”, when there is no way in, neither straight nor with one end raised: what stands round "
-                             "it is closed", at=step, hint="Add it in an earlier step, make it shorter, or tell how to turn it in.")
+                             "it is closed.", at=step, hint="Add it in an earlier step, make it shorter, or tell how to turn it in.")
         done += new
 
 

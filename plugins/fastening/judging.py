@@ -112,5 +112,5 @@ def held_by_screws(model: Model, edition: Edition, weights: Weights) -> Findings
         pounds = sum((withdrawal(density, one.diameter, max(one.thread, ZERO)) * one.count for one in screws), Fraction(0))
         below = weights.total - heavy.get(name, Fraction(0))
         if pounds * POUND < below * COUNTED:
-            yield advice(f"the screws in `{part.kind}` hold about {weight(pounds * POUND, edition, to='down')}, and what hangs on them weighs"
-                         f" {weight(below, edition)}", at=part, hint="Use more or longer ones, or tell the reader not to lift it by its top.")
+            yield advice(f"The screws in `{part.kind}` hold about {weight(pounds * POUND, edition, to='down')}, and what hangs on them weighs"
+                         f" {weight(below, edition)}.", at=part, hint="Use more or longer ones, or tell the reader not to lift it by its top.")

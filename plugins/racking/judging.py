@@ -32,7 +32,7 @@ def racks(model: Model) -> Findings:
             bracing = {name for name in {other for name in (*flat, one.name, two.name) for other in mates.get(name, ())}
                        if name in parts and parts[name].thickness_axis == "deep" and _between(parts[name], one, two)}
             if _height([parts[name] for name in bracing]) * ENOUGH < min(one.box.up.size, two.box.up.size):
-                yield advice(f"nothing keeps the case between `{one.name}` and `{two.name}` square: it has neither a back nor a frame", at=one,
+                yield advice(f"Nothing keeps the case between `{one.name}` and `{two.name}` square: it has neither a back nor a frame.", at=one,
                              hint="Add a back in a groove or rabbet, a face frame, or a rail at its upper and lower end.")
 
 

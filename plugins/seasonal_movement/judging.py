@@ -139,18 +139,18 @@ def held_across(model: Model, edition: Edition, found: Movements, settings: Move
         if row.held_moves > settings.taken_up:
             yield warning(
                 f"`{row.name}` is held over {length(row.held, edition)} of its width, which moves {length(row.held_moves, edition)} with the"
-                f" seasons: it can split, or push what holds it apart", at=part,
+                f" seasons: it can split, or push what holds it apart.", at=part,
                 hint="Fix it along one line only; slot the other holes (slotted: …), or use buttons.")
         if row.room is not None and row.glued_groove and row.moves > settings.taken_up:
-            yield warning(f"`{row.name}` is glued into its grooves and moves {length(row.moves, edition)} with the seasons", at=part,
+            yield warning(f"`{row.name}` is glued into its grooves and moves {length(row.moves, edition)} with the seasons.", at=part,
                           hint="Write glue: no for its groove, and room for it to move.")
         elif row.room is not None and row.moves > row.room:
-            yield advice(f"`{row.name}` moves {length(row.moves, edition)} with the seasons; its grooves leave {length(row.room, edition)}", at=part,
+            yield advice(f"`{row.name}` moves {length(row.moves, edition)} with the seasons; its grooves leave {length(row.room, edition)}.", at=part,
                          hint="Write more room for its groove, or tell in the step in which season to fit it tight.")
     if not found.valid and found.rows:
-        yield advice(f"wood goes from {float(found.dry):.1f} to {float(found.damp):.1f} % of moisture content here; the equation holds from 6 to 14 %,"
-                     " so that its movement is an estimate outside its range", at=model)
+        yield advice(f"Wood goes from {float(found.dry):.1f} to {float(found.damp):.1f} % of moisture content here; the equation holds from 6 to 14 %,"
+                     " so that its movement is an estimate outside its range.", at=model)
     for name in found.unknown:
         wide = [part for part in model.parts if part.stock.species is not None and part.stock.species.name == name and part.width > part.thickness * 6]
         if wide:
-            yield advice(f"the library knows no movement of {name}: `{wide[0].kind}` is not reckoned", at=wide[0])
+            yield advice(f"The library knows no movement of {name}: `{wide[0].kind}` is not reckoned.", at=wide[0])

@@ -87,11 +87,11 @@ def sagging_shelf(model: Model, edition: Edition, loads: ShelfLoads, settings: S
     for row in loads.rows:
         shelf, part = row.shelf, model.part(row.shelf.part)
         if shelf.turned:
-            yield warning(f"the grain of `{shelf.name}` runs across its span: it bends many times as far", at=part, key="grain",
+            yield warning(f"The grain of `{shelf.name}` runs across its span: it bends many times as far.", at=part, key="grain",
                           hint="Let the grain run from support to support.")
             continue
         if row.sag is None:
-            yield advice(f"the library knows no stiffness of {part.stock.name}: the sag of `{shelf.name}` is not reckoned", at=part)
+            yield advice(f"The library knows no stiffness of {part.stock.name}: the sag of `{shelf.name}` is not reckoned.", at=part)
             continue
         seen = row.sag > shelf.span / SEEN
         if not seen and (shelf.held or row.sag <= shelf.span / settings.span_over_sag):

@@ -70,7 +70,7 @@ def _chain(wanted: str | Path, search_folders: Sequence[Path], reader: Reader, s
             return chain
         spot = folder.toml.value("parent")
         if not isinstance(parent, str) or not parent:
-            reader.found.error("theme-parent", f"parent is {parent!r}; a theme has at most one parent, given by its name.", spot,
+            reader.found.error("theme-parent", f"`parent` is {parent!r}; a theme has at most one parent, given by its name.", spot,
                                'Write `parent = "standard"`.')
             return []
         wanted = parent

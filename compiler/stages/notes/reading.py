@@ -81,7 +81,7 @@ class _Reader:
             value, at = fields_of_title["skill"]
             skill = int(value) if value in ("1", "2", "3", "4") else 0
             if not skill:
-                self.found.error("bad-field", f"skill is {value!r}.", at, "Write 1, 2, 3 or 4.")
+                self.found.error("bad-field", f"`skill` is {value!r}.", at, "Write 1, 2, 3 or 4.")
         notes = Notes(title=title, subtitle=subtitle, introduction=introduction, skill=skill, steps=tuple(steps))
         self._check_adds(notes)
         return Outcome(notes, self.found.report())
@@ -92,7 +92,7 @@ class _Reader:
         if "only" in fields:
             value, at = fields["only"]
             if value not in ("inch", "metric"):
-                self.found.error("bad-field", f"only is {value!r}.", at, "Write inch or metric.")
+                self.found.error("bad-field", f"`only` is {value!r}.", at, "Write inch or metric.")
             elif (value == "metric") != (self.model.edition.units == "mm"):
                 return None
         step = NoteStep(
@@ -123,13 +123,13 @@ class _Reader:
             if value.isdigit() and int(value) > 0:
                 step = replace(step, repeat=int(value))
             else:
-                self.found.error("bad-field", f"repeat is {value!r}.", at, "Write a whole number: 2.")
+                self.found.error("bad-field", f"`repeat` is {value!r}.", at, "Write a whole number: 2.")
         if "video" in fields:
             address, at = fields["video"]
             if _ADDRESS.fullmatch(address):
                 step = replace(step, video=address)
             else:
-                self.found.error("bad-field", f"video is {address!r}.", at, "Write the whole address, at most 200 letters: https://…")
+                self.found.error("bad-field", f"`video` is {address!r}.", at, "Write the whole address, at most 200 letters: https://…")
         return step
 
     def _fields(self, body: list[Token], allowed: Iterable[str]) -> tuple[dict[str, tuple[str, Spot]], list[Token]]:
@@ -232,6 +232,6 @@ class _Reader:
     def _minutes(self, text: str, at: Spot) -> int:
         match = _TIME.match(text.strip())
         if not text.strip() or match is None or not any(match.groups()):
-            self.found.error("bad-field", f"time is {text!r}.", at, "Write 40 min, 2 h or 1 h 30 min.")
+            self.found.error("bad-field", f"`time` is {text!r}.", at, "Write 40 min, 2 h or 1 h 30 min.")
             return 0
         return int(match.group(1) or 0) * 60 + int(match.group(2) or 0)

@@ -42,7 +42,7 @@ def unknown_letters(pages: Pages, found: Findings) -> None:
             at = line.find(letter)
             others = f" and {more} other letters, such as {' '.join(missing[1:6])}; it" if more > 1 else f" and no “{missing[1]}”; the first" if more else ", which"
             found.error("letter-without-font", f"The theme's fonts have no “{letter}” (U+{ord(letter):04X}){others} stands in the "
-                        f"{where}: “{line[max(0, at - 20):at + 20]}”",
+                        f"{where}: “{line[max(0, at - 20):at + 20]}”.",
                         hint="Write it in other words, or give the theme a font that has it.")
 
 
@@ -66,9 +66,9 @@ def proof(document: Any, found: Findings) -> None:
         for element, over in wide.items():
             called = (element.get("id") or "").removeprefix("table-").replace("-", " ")
             which = f"The table {called}" if called else "A table"
-            found.warning("table-too-wide", f"{which} on page {number} is {over / 96 * 25.4:.0f} mm wider than the page",
+            found.warning("table-too-wide", f"{which} on page {number} is {over / 96 * 25.4:.0f} mm wider than the page.",
                           hint="Give it fewer columns, or shorter words in them.")
         if strip is not None and plate is not None and plate.position_y + plate.margin_height() > strip.position_y + 1:
             over = (plate.position_y + plate.margin_height() - strip.position_y) / 96 * 25.4
-            found.warning("drawing-too-tall", f"The drawing on page {number} is {over:.0f} mm taller than its sheet has room for",
+            found.warning("drawing-too-tall", f"The drawing on page {number} is {over:.0f} mm taller than its sheet has room for.",
                           hint="Draw it smaller, or take words off its sheet.")

@@ -59,7 +59,7 @@ def _settle(pages: Pages, layout: Layout, seeds: Seeds, found: Findings) -> Publ
         truth = {anchor: number for number, page in enumerate(laid.document.pages, start=1) for anchor in page.anchors}
         lost = sorted({*laid.running, *laid.alone.values()} - truth.keys())
         if lost:
-            found.error("page-of-nothing", f"The page number of {', '.join(lost)} is printed, and nothing in the pages is called so")
+            found.error("page-of-nothing", f"The page number of {', '.join(lost)} is printed, and nothing in the pages is called so.")
             return None
         if all(numbers.get(anchor, GUESS) == truth[anchor] for anchor in laid.running) and not renumber(
             laid.document, {element: str(truth[anchor]) for element, anchor in laid.alone.items()}
@@ -67,7 +67,7 @@ def _settle(pages: Pages, layout: Layout, seeds: Seeds, found: Findings) -> Publ
             proof(laid.document, found)
             return _write(pages, laid.document, truth, count)
         numbers = truth
-    found.error("pages-unsettled", f"Page numbers still moved after {MOST_LAYOUTS} layouts",
+    found.error("pages-unsettled", f"Page numbers still moved after {MOST_LAYOUTS} layouts.",
                 hint="Take a page number out of a line that is full to its end.")
     return None
 
