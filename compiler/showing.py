@@ -6,6 +6,7 @@ shown only on a terminal, and leaves nothing behind.
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -138,3 +139,9 @@ def fresh(report: Report, told: Report) -> Report:
 
 def _bare(diagnostic: Diagnostic) -> tuple[str, Spot | None, str]:
     return diagnostic.code, diagnostic.at, diagnostic.says
+
+
+def as_typed(path: Path) -> Path:
+    """A path as it should be typed from the folder that the shell stands in."""
+    shown = Path(os.path.relpath(path))
+    return path if shown.parts[:1] == ("..",) else shown

@@ -15,6 +15,7 @@ from datetime import date
 from pathlib import Path
 
 from compiler.base.report import Findings, Outcome
+from compiler.showing import as_typed
 
 ROOT = Path(__file__).resolve().parents[1]
 NAME = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*$")
@@ -22,7 +23,7 @@ LEFT_BEHIND = shutil.ignore_patterns("out", "letters.yaml", "__pycache__", ".*")
 
 
 def new_plan(name: str, starter: str, root: Path = ROOT) -> Outcome[Path]:
-    """The new plan's folder, as it should be typed from the project's folder."""
+    """The new plan's folder, as it should be typed from here."""
     found = Findings()
     name = name.removeprefix("projects/").rstrip("/")
     if NAME.match(name) is None:
@@ -43,9 +44,9 @@ def new_plan(name: str, starter: str, root: Path = ROOT) -> Outcome[Path]:
     try:
         _make(source, target, name, root)
     except OSError as fault:
-        found.error("cannot-write", f"projects/{name} can't be made: {fault.strerror or fault}.")
+        found.error("cannot-write", f"{as_typed(target)} can't be made: {fault.strerror or fault}.")
         return Outcome(None, found.report())
-    return Outcome(Path("projects") / name, found.report())
+    return Outcome(as_typed(target), found.report())
 
 
 def _starter(name: str, root: Path) -> Path | None:
@@ -85,7 +86,7 @@ def _next_number(root: Path) -> int:
 
 
 def new_theme(name: str, root: Path = ROOT) -> Outcome[Path]:
-    """A child of the standard theme in the shop's folder, which changes nothing yet: its options stand there to be set."""
+    """A child of the standard theme in the shop's folder, which changes nothing yet: its options stand there to be set. Gives its folder, as typed from here."""
     found = Findings()
     if NAME.match(name) is None:
         found.error("bad-name", f"`{name}` can't be a theme's folder name.", None, "Use lower-case words with hyphens: our-shop.")
@@ -102,9 +103,9 @@ def new_theme(name: str, root: Path = ROOT) -> Outcome[Path]:
             (made / "theme.toml").write_text(_theme_text(name, root), encoding="utf-8")
             made.rename(target)
     except OSError as fault:
-        found.error("cannot-write", f"projects/themes/{name} can't be made: {fault.strerror or fault}.")
+        found.error("cannot-write", f"{as_typed(target)} can't be made: {fault.strerror or fault}.")
         return Outcome(None, found.report())
-    return Outcome(Path("projects") / "themes" / name, found.report())
+    return Outcome(as_typed(target), found.report())
 
 
 def _theme_text(name: str, root: Path) -> str:

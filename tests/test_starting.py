@@ -23,7 +23,7 @@ def root(tmp_path: Path) -> Path:
 
 def test_a_new_theme_is_the_standard_one_until_it_says_otherwise(root: Path) -> None:
     """The same pages: every style, template and font is its parent's."""
-    assert Path("projects/themes/our-shop") == new_theme("our-shop", root).value
+    assert root / "projects/themes/our-shop" == new_theme("our-shop", root).value
     folders = (root / "projects/themes", root / "themes")
     child, parent = load_theme("our-shop", folders).value, load_theme("standard", folders).value
     assert child is not None and parent is not None
@@ -58,3 +58,12 @@ def test_a_new_plan_has_a_title_a_number_and_no_letters_of_another(root: Path) -
     assert not (root / "projects/side-table/letters.yaml").exists()
     assert ["unknown-starter"] == [each.code for each in new_plan("other", "tabel", root).report]
     assert ["plan-exists"] == [each.code for each in new_plan("side-table", "table", root).report]
+
+
+def test_a_new_plan_is_named_as_it_is_typed_from_here(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """From the project's folder, from inside projects/, and by its whole path from anywhere else."""
+    for here, typed in ((root, "projects/one"), (root / "projects", "two"), (root / "shared", str(root / "projects/three"))):
+        monkeypatch.chdir(here)
+        made = new_plan(Path(typed).name, "table", root).value
+        assert made is not None
+        assert (typed, True) == (str(made), (made / "design.yaml").is_file())

@@ -7,7 +7,6 @@ starters are plugins themselves, in `shared/starters/plugins`, and pass their ow
 from __future__ import annotations
 
 import contextlib
-import os
 import tempfile
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -17,6 +16,7 @@ from compiler.base.report import Findings, Outcome
 from compiler.plug import load
 from compiler.scaffold.consent import trust_line
 from compiler.scaffold.naming import Names, read_name
+from compiler.showing import as_typed
 
 ROOT = Path(__file__).resolve().parents[2]
 KINDS = ("joint", "task", "section", "export")
@@ -77,19 +77,19 @@ def new_plugin(typed: str, kind: str, *, at: Path | None = None, package: bool =
     names = named.value
     target = home / f"kerfolio-{names.hyphened}" if package else home / "plugins" / names.folder
     if target.exists():
-        found.error("folder-exists", f"{_shown(target)} is there already.", None, "Choose another name, or change that one.")
+        found.error("folder-exists", f"{as_typed(target)} is there already.", None, "Choose another name, or change that one.")
         return Outcome(None, found.report())
     try:
         _write(target, tuple(_files(names, kind, package, root)))
     except OSError as fault:
-        found.error("cannot-write", f"{_shown(target)} can't be made: {fault.strerror or fault}.")
+        found.error("cannot-write", f"{as_typed(target)} can't be made: {fault.strerror or fault}.")
         return Outcome(None, found.report())
     if package:
         code = target / f"kerfolio_{names.folder}"
-        return Outcome(Made(names=names, kind=kind, folder=code, test=_shown(target), package=_shown(target)), found.report())
+        return Outcome(Made(names=names, kind=kind, folder=code, test=as_typed(target), package=as_typed(target)), found.report())
     settings, line = trust_line(home, names.folder)
-    return Outcome(Made(names=names, kind=kind, folder=_shown(target), test=_shown(target), trust=line,
-                        settings=_shown(settings) if settings else None), found.report())
+    return Outcome(Made(names=names, kind=kind, folder=as_typed(target), test=as_typed(target), trust=line,
+                        settings=as_typed(settings) if settings else None), found.report())
 
 
 def told(made: Made) -> tuple[str, ...]:
@@ -156,9 +156,3 @@ def _write(target: Path, files: tuple[tuple[str, str], ...]) -> None:
             with contextlib.suppress(OSError):
                 target.parent.rmdir()
         raise
-
-
-def _shown(path: Path) -> Path:
-    """A path as it should be typed from here."""
-    shown = Path(os.path.relpath(path))
-    return path if shown.parts[:1] == ("..",) else shown
