@@ -17,7 +17,7 @@ from compiler import __version__
 from compiler.stopping import STOPPED, stoppable
 
 if TYPE_CHECKING:
-    from compiler.build import Wishes
+    from compiler.build import Lines, Wishes
 
 Command = Callable[[argparse.Namespace], int]
 
@@ -232,35 +232,35 @@ def _wishes(parsed: argparse.Namespace) -> Wishes:
 
 def _why(parsed: argparse.Namespace) -> int:
     from compiler import build
-    from compiler.showing import tell
 
     explained = build.why(parsed.plan, parsed.quantity, build.Wishes(units=parsed.units))
-    tell(explained.report, explained.place)
-    for line in explained.lines:
-        print(line)
+    _tell(explained)
     return 0 if explained.lines else 1
 
 
 def _explain(parsed: argparse.Namespace) -> int:
     from compiler import build
-    from compiler.showing import tell
 
     explained = build.explain(parsed.plan, parsed.topic, build.Wishes(units=parsed.units))
-    tell(explained.report, explained.place)
-    for line in explained.lines:
-        print(line)
+    _tell(explained)
     return 0 if explained.lines else 1
 
 
 def _plugins(parsed: argparse.Namespace) -> int:
     from compiler import build
-    from compiler.showing import tell
 
     listed = build.plugins(parsed.plan)
-    tell(listed.report, listed.place)
-    for line in listed.lines:
-        print(line)
+    _tell(listed)
     return 0 if listed.report.ok else 1
+
+
+def _tell(found: Lines) -> None:
+    """Print what is wrong, then the lines that answer."""
+    from compiler.showing import tell
+
+    tell(found.report, found.place)
+    for line in found.lines:
+        print(line)
 
 
 def _new(parsed: argparse.Namespace) -> int:
