@@ -8,7 +8,7 @@ Prices are the shop's: per piece (a sheet, a pack), per board foot, per metre or
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from compiler.api import (
@@ -18,8 +18,6 @@ from compiler.api import (
     CutRow,
     Edition,
     HardwareList,
-    HardwareRow,
-    Length,
     MaterialRow,
     Materials,
     Settings,
@@ -27,7 +25,6 @@ from compiler.api import (
     Stock,
     StockCount,
     StockToBuy,
-    SupplyRow,
     Volume,
     ask,
     inch,
@@ -44,14 +41,6 @@ MEASURES = {
 """A price in the other system's measure: the edition's measure, and how many of it are one of the shop's."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Buying:
-    """The shop that has the prices, and the edition in whose measures they are told."""
-
-    shop: Shop
-    edition: Edition
-
-
 class MaterialsSettings(Settings):
     """How much more sheet to buy than the parts hold."""
 
@@ -63,39 +52,37 @@ class MaterialsSettings(Settings):
 def materials(cut_list: CutList, hardware: HardwareList, shop: Shop, edition: Edition, wood: BoardFeetSettings, settings: MaterialsSettings,
               layouts: StockToBuy | None = None) -> Materials:
     """What to buy: sheets, boards, the rest, hardware, supplies."""
-    buy = _Buying(shop, edition)
     rows = []
     for stock in cut_list.stocks:
-        counts = layouts.of(stock.key) if layouts else ()
-        of = cut_list.from_stock(stock)
-        rows.append(_laid_out(stock, of, counts, buy) if counts else _reckoned(stock, of, buy, wood.waste, settings.sheet_waste))
-    rows += [_hardware(row, buy) for row in hardware.rows]
-    rows += [_supply(row, buy) for row in hardware.supplies]
+        counts, of = layouts.of(stock.key) if layouts else (), cut_list.from_stock(stock)
+        row = _laid_out(stock, of, counts) if counts else _reckoned(stock, of, wood.waste, settings.sheet_waste)
+        priced = _priced(row, stock.key, _amounts(row), shop, edition)
+        costs = [count.cost for count in counts if count.cost is not None]
+        # What a layout costs is its own, to the cent, so that no number stands twice and differs.
+        known = bool(counts) and priced.price is not None and len(costs) == len(counts)
+        rows.append(replace(priced, cost=sum(costs, Fraction(0))) if known else priced)
+    for item in hardware.rows:
+        row = MaterialRow(name=item.item.name, kind=item.item.kind, count=item.count)
+        rows.append(_priced(row, item.item.key, {"piece": Fraction(item.count), "pack": Fraction(item.packs)}, shop, edition))
+    for supply in hardware.supplies:
+        row = MaterialRow(name=supply.name, kind=supply.use, area=supply.area * supply.coats)
+        amounts = {"piece": Fraction(1), **({supply.unit: supply.amount} if supply.amount is not None else {})}
+        rows.append(_priced(row, supply.item.key if supply.item is not None else supply.name, amounts, shop, edition))
     return Materials(rows=tuple(rows), currency=shop.currency)
 
 
-def _laid_out(stock: Stock, rows: tuple[CutRow, ...], counts: tuple[StockCount, ...], buy: _Buying) -> MaterialRow:
-    """What the layouts take; the cost is theirs, to the cent, so that no number stands twice and differs."""
-    number = sum(count.number for count in counts)
-    volume = sum((count.volume for count in counts), Volume())
-    run = sum((count.size[1] * count.number for count in counts), ZERO)
-    area = sum((row.area for row in rows), Area())
-    plain = MaterialRow(name=stock.name, kind=stock.kind, count=number)
-    sold = {"sheet": replace(plain, area=area), "board": replace(plain, volume=volume)}.get(stock.kind, replace(plain, run=run))
-    row = _priced(sold, stock.key, buy, _amounts(stock.kind, number, volume, run))
-    costs = [count.cost for count in counts if count.cost is not None]
-    return replace(row, cost=sum(costs, Fraction(0))) if row.price is not None and len(costs) == len(counts) else row
+def _laid_out(stock: Stock, rows: tuple[CutRow, ...], counts: tuple[StockCount, ...]) -> MaterialRow:
+    """What the layouts take."""
+    row = MaterialRow(name=stock.name, kind=stock.kind, count=sum(count.number for count in counts))
+    if stock.kind == "sheet":
+        return replace(row, area=sum((each.area for each in rows), Area()))
+    if stock.kind == "board":
+        return replace(row, volume=sum((count.volume for count in counts), Volume()))
+    return replace(row, run=sum((count.size[1] * count.number for count in counts), ZERO))
 
 
-def _amounts(kind: str, count: int, volume: Volume, run: Length) -> dict[str, Fraction]:
-    if kind == "board":
-        return {"board foot": volume.board_feet, "cubic metre": volume.cubic_metres}
-    if kind == "sheet":
-        return {"piece": Fraction(count)}
-    return {"metre": run.mm / 1000, "foot": run.inches / 12, **({"piece": Fraction(count)} if count else {})}
-
-
-def _reckoned(stock: Stock, rows: tuple[CutRow, ...], buy: _Buying, waste: Fraction, sheet_waste: Fraction) -> MaterialRow:
+def _reckoned(stock: Stock, rows: tuple[CutRow, ...], waste: Fraction, sheet_waste: Fraction) -> MaterialRow:
+    """What the parts take with some waste: whole sheets, boards by volume, the rest by its run."""
     if stock.kind == "sheet":
         area = sum((row.area for row in rows), Area())
         count = 0
@@ -103,29 +90,25 @@ def _reckoned(stock: Stock, rows: tuple[CutRow, ...], buy: _Buying, waste: Fract
             across, along = stock.sheets[0]
             whole = area.square_inches * sheet_waste / (across * along).square_inches
             count = -(-whole.numerator // whole.denominator)
-        return _priced(MaterialRow(name=stock.name, kind="sheet", count=count, area=area, reckoned=True), stock.key, buy, _amounts("sheet", count, Volume(), ZERO))
+        return MaterialRow(name=stock.name, kind="sheet", count=count, area=area, reckoned=True)
     if stock.kind == "board":
-        volume = sum((row.rough_volume for row in rows), Volume()) * waste
-        return _priced(MaterialRow(name=stock.name, kind="board", volume=volume), stock.key, buy, _amounts("board", 0, volume, ZERO))
-    run = sum((row.rough_length * row.number for row in rows), ZERO)
-    return _priced(MaterialRow(name=stock.name, kind=stock.kind, run=run), stock.key, buy, _amounts(stock.kind, 0, Volume(), run))
+        return MaterialRow(name=stock.name, kind="board", volume=sum((row.rough_volume for row in rows), Volume()) * waste)
+    return MaterialRow(name=stock.name, kind=stock.kind, run=sum((row.rough_length * row.number for row in rows), ZERO))
 
 
-def _hardware(row: HardwareRow, buy: _Buying) -> MaterialRow:
-    return _priced(MaterialRow(name=row.item.name, kind=row.item.kind, count=row.count), row.item.key, buy,
-                   {"piece": Fraction(row.count), "pack": Fraction(row.packs)})
+def _amounts(row: MaterialRow) -> dict[str, Fraction]:
+    """How much of a stock there is in each measure in which it may have a price."""
+    if row.kind == "board":
+        return {"board foot": row.volume.board_feet, "cubic metre": row.volume.cubic_metres}
+    if row.kind == "sheet":
+        return {"piece": Fraction(row.count)}
+    return {"metre": row.run.mm / 1000, "foot": row.run.inches / 12, **({"piece": Fraction(row.count)} if row.count else {})}
 
 
-def _supply(row: SupplyRow, buy: _Buying) -> MaterialRow:
-    key = row.item.key if row.item is not None else row.name
-    amounts = {"piece": Fraction(1), row.unit: row.amount} if row.amount is not None else {"piece": Fraction(1)}
-    return _priced(MaterialRow(name=row.name, kind=row.use, area=row.area * row.coats), key, buy, amounts)
-
-
-def _priced(row: MaterialRow, key: str, buy: _Buying, amounts: dict[str, Fraction]) -> MaterialRow:
+def _priced(row: MaterialRow, key: str, amounts: dict[str, Fraction], shop: Shop, edition: Edition) -> MaterialRow:
     """The row with the shop's price for it, when it is a price per something that the row is counted in, told in the edition's unit."""
-    price = next((price for price in buy.shop.prices if price.key in (key, row.name) and price.per in amounts), None)
+    price = next((price for price in shop.prices if price.key in (key, row.name) and price.per in amounts), None)
     if price is None:
         return row
-    per, size = MEASURES.get((price.per, buy.edition.units), (price.per, Fraction(1)))
+    per, size = MEASURES.get((price.per, edition.units), (price.per, Fraction(1)))
     return replace(row, per=per, price=price.amount / size, cost=price.amount * amounts[price.per], source=price.source)
