@@ -286,4 +286,4 @@ def test_a_metric_edition_speaks_no_inches(edition: Edition) -> None:
     """No inch or foot marks, no fractions, no degrees of the other scale."""
     if edition[1] == "mm":
         for number, text in enumerate(pages(*edition), start=1):
-            assert not re.search(r"[″′]|\bin(ch|ches)? (long|wide|thick)|\d/\d\d?\b|\d (in|ft)\b|°F", text), (number, re.findall(r".{12}(?:[″′]|\d/\d\d?\b).{12}", text))
+            assert not re.search(r"[″′]|\bin(ch|ches)? (long|wide|thick)|\d/\d\d?\b|\d (in|ft)\b(?! \d)|°F", text), (number, re.findall(r".{12}(?:[″′]|\d/\d\d?\b).{12}", text))
