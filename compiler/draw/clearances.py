@@ -9,17 +9,21 @@ max(high of j - low of i) over the cells both fill. Faces that touch never share
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
 from compiler.solid.building import Solids
 from compiler.solid.geometry import Geometry
-from compiler.solid.meshes import Floats
+from compiler.solid.meshes import Floats, Integers
 
 MERGED = 0.012
 MOST = 500
 NEVER = -np.inf
+# Pairs of a triangle and a cell tried at once.
+AT_ONCE = 65536
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -37,36 +41,30 @@ def clearances(solids: Solids) -> tuple[Floats, Floats, Floats]:
 
     The travel along -axis is the transposed table.
     """
-    geometries = [solid.geometry for solid in solids.parts]
-    tables = [_along(geometries, axis) for axis in range(3)]
-    return tables[0], tables[1], tables[2]
+    geometries = tuple(solid.geometry for solid in solids.parts)
+    return _along(geometries, 0), _along(geometries, 1), _along(geometries, 2)
 
 
-def _along(geometries: list[Geometry], axis: int) -> Floats:
-    one, two = (i for i in range(3) if i != axis)
-    rows, columns = _cuts(geometries, one), _cuts(geometries, two)
-    shadows = [_shadow(geometry, axis, one, two, rows, columns) for geometry in geometries]
+@lru_cache(maxsize=96)
+def _along(geometries: tuple[Geometry, ...], axis: int) -> Floats:
+    shadows = _shadows(geometries, axis)
     count = len(geometries)
     table = np.full((count, count), NEVER)
     for i, a in enumerate(shadows):
-        if a is None:
-            continue
-        for j in range(i):
-            b = shadows[j]
-            if b is None:
-                continue
+        for j, b in enumerate(shadows[:i]):
             r0, r1 = max(a.row, b.row), min(a.row + a.low.shape[0], b.row + b.low.shape[0])
             c0, c1 = max(a.column, b.column), min(a.column + a.low.shape[1], b.column + b.low.shape[1])
             if r0 >= r1 or c0 >= c1:
                 continue
             in_a = (slice(r0 - a.row, r1 - a.row), slice(c0 - a.column, c1 - a.column))
             in_b = (slice(r0 - b.row, r1 - b.row), slice(c0 - b.column, c1 - b.column))
-            table[i, j] = np.max(b.high[in_b] - a.low[in_a])
-            table[j, i] = np.max(a.high[in_a] - b.low[in_b])
+            table[i, j] = (b.high[in_b] - a.low[in_a]).max()
+            table[j, i] = (a.high[in_a] - b.low[in_b]).max()
+    table.setflags(write=False)
     return table
 
 
-def _cuts(geometries: list[Geometry], axis: int) -> Floats:
+def _cuts(geometries: Sequence[Geometry], axis: int) -> Floats:
     """Coordinates that cut the grid: all vertices of square parts, evenly thinned when there are too many."""
     values = np.unique(np.round(np.concatenate([geometry.corners[:, axis] for geometry in geometries]), 6))
     kept = [values[0]]
@@ -79,30 +77,44 @@ def _cuts(geometries: list[Geometry], axis: int) -> Floats:
     return cuts
 
 
-def _shadow(geometry: Geometry, axis: int, one: int, two: int, rows: Floats, columns: Floats) -> _Shadow | None:
-    middles_1, middles_2 = (rows[1:] + rows[:-1]) / 2, (columns[1:] + columns[:-1]) / 2
-    first_1, last_1 = np.searchsorted(middles_1, (geometry.low[one], geometry.high[one]))
-    first_2, last_2 = np.searchsorted(middles_2, (geometry.low[two], geometry.high[two]))
-    if last_1 <= first_1 or last_2 <= first_2:
-        return None
-    low = np.full((last_1 - first_1, last_2 - first_2), np.inf)
-    high = np.full_like(low, -np.inf)
-    steep = np.abs(geometry.normals[:, axis]) > 1e-6
-    for triangle, normal in zip(geometry.triangles[steep], geometry.normals[steep], strict=True):
-        corners = geometry.corners[triangle]
-        a0, a1 = np.searchsorted(middles_1, (corners[:, one].min(), corners[:, one].max()))
-        b0, b1 = np.searchsorted(middles_2, (corners[:, two].min(), corners[:, two].max()))
-        if a1 <= a0 or b1 <= b0:
-            continue
-        x, y = middles_1[a0:a1, None], middles_2[None, b0:b1]
-        p = corners[:, (one, two)]
-        inside = np.ones((a1 - a0, b1 - b0), dtype=bool)
-        turn = np.sign((p[1, 0] - p[0, 0]) * (p[2, 1] - p[0, 1]) - (p[1, 1] - p[0, 1]) * (p[2, 0] - p[0, 0]))
-        for k in range(3):
-            q, r = p[k], p[(k + 1) % 3]
-            inside &= turn * ((r[0] - q[0]) * (y - q[1]) - (r[1] - q[1]) * (x - q[0])) >= -1e-12
-        depth = corners[0, axis] - (normal[one] * (x - corners[0, one]) + normal[two] * (y - corners[0, two])) / normal[axis]
-        at = (slice(a0 - first_1, a1 - first_1), slice(b0 - first_2, b1 - first_2))
-        low[at] = np.where(inside, np.minimum(low[at], depth), low[at])
-        high[at] = np.where(inside, np.maximum(high[at], depth), high[at])
-    return _Shadow(int(first_1), int(first_2), low, high)
+def _shadows(geometries: Sequence[Geometry], axis: int) -> list[_Shadow]:
+    """The shadow of each part on the grid of all; one thinner than a cell has no cells."""
+    one, two = (i for i in range(3) if i != axis)
+    xs, ys = ((cuts[1:] + cuts[:-1]) / 2 for cuts in (_cuts(geometries, one), _cuts(geometries, two)))
+    low, high = (np.array(ends) for ends in zip(*((geometry.low, geometry.high) for geometry in geometries), strict=True))
+    first_x, first_y = np.searchsorted(xs, low[:, one]), np.searchsorted(ys, low[:, two])
+    wide, deep = np.searchsorted(xs, high[:, one]) - first_x, np.searchsorted(ys, high[:, two]) - first_y
+    begins = np.concatenate([[0], np.cumsum(wide * deep)])
+    lowest, highest = np.full(begins[-1], np.inf), np.full(begins[-1], -np.inf)
+    steep = [np.abs(geometry.normals[:, axis]) > 1e-6 for geometry in geometries]
+    owner = np.repeat(np.arange(len(geometries)), [int(chosen.sum()) for chosen in steep])
+    corners = np.concatenate([geometry.corners[geometry.triangles[chosen]] for geometry, chosen in zip(geometries, steep, strict=True)])
+    normals = np.concatenate([geometry.normals[chosen] for geometry, chosen in zip(geometries, steep, strict=True)])
+    x, y = corners[:, :, one], corners[:, :, two]
+    row, column = np.searchsorted(xs, x.min(axis=1)), np.searchsorted(ys, y.min(axis=1))
+    across = np.searchsorted(ys, y.max(axis=1)) - column
+    sizes = (np.searchsorted(xs, x.max(axis=1)) - row) * across
+    for some in _batches(sizes):
+        # Every pair of a triangle and a cell of its box, one after the other.
+        each = np.repeat(some, sizes[some])
+        within = np.arange(len(each)) - np.repeat(np.cumsum(sizes[some]) - sizes[some], sizes[some])
+        rows, columns = row[each] + within // across[each], column[each] + within % across[each]
+        at_x, at_y, px, py = xs[rows], ys[columns], x[each], y[each]
+        turn = np.sign((px[:, 1] - px[:, 0]) * (py[:, 2] - py[:, 0]) - (py[:, 1] - py[:, 0]) * (px[:, 2] - px[:, 0]))
+        inside = np.ones(len(each), dtype=bool)
+        for k, m in ((0, 1), (1, 2), (2, 0)):
+            inside &= turn * ((px[:, m] - px[:, k]) * (at_y - py[:, k]) - (py[:, m] - py[:, k]) * (at_x - px[:, k])) >= -1e-12
+        n = normals[each]
+        depth = corners[each, 0, axis] - (n[:, one] * (at_x - px[:, 0]) + n[:, two] * (at_y - py[:, 0])) / n[:, axis]
+        part = owner[each]
+        cell = (begins[part] + (rows - first_x[part]) * deep[part] + columns - first_y[part])[inside]
+        np.minimum.at(lowest, cell, depth[inside])
+        np.maximum.at(highest, cell, depth[inside])
+    return [_Shadow(int(first_x[i]), int(first_y[i]), *(depths[begins[i]:begins[i + 1]].reshape(wide[i], deep[i]) for depths in (lowest, highest)))
+            for i in range(len(geometries))]
+
+
+def _batches(sizes: Integers) -> list[Integers]:
+    """The triangles that have cells, some at a time."""
+    some = np.flatnonzero(sizes)
+    return np.split(some, np.flatnonzero(np.diff(np.cumsum(sizes[some]) // AT_ONCE)) + 1) if len(some) else []

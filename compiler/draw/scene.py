@@ -1,18 +1,18 @@
 """The chosen parts as one set of arrays in view coordinates: moved apart, cut by a section, turned to the reader.
 
-In: solids, a camera, offsets, a section. Out: a Scene. It must not know about lines, fills or paper.
+In: bodies, a camera, moves, a section. Out: a Scene. It must not know about lines, fills or paper.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from compiler.draw.cameras import Camera
-from compiler.solid.building import Solids
+from compiler.solid.building import Body
 from compiler.solid.geometry import Geometry
 from compiler.solid.meshes import Floats, Integers
 from compiler.solid.sections import Section, cut_solid
@@ -22,6 +22,10 @@ from compiler.values.shapes import Vector
 EDGE_ON = 1e-6
 # Triangles under this doubled area on the picture (square inches) cover nothing.
 SPECK = 1e-9
+
+
+Shown = tuple[tuple[str, Body], ...]
+"""Bodies by the names of their parts."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -50,27 +54,24 @@ class Scene:
     areas: Floats
 
 
-def stage(
-    solids: Solids,
-    camera: Camera,
-    names: Collection[str] | None,
-    offsets: Mapping[str, Vector] | None,
-    section: Section | None,
-) -> Scene:
-    """The scene of some parts (all when `names` is None). Unknown names are ignored."""
+def stage(shown: Shown, moves: Sequence[Vector], camera: Camera, section: Section | None) -> Scene:
+    """The scene of some bodies, each moved (none when there are no moves) after the section is cut."""
     chosen: list[tuple[str, Geometry, int]] = []
-    wanted = None if names is None else set(names)
-    for solid in solids.parts:
-        if wanted is not None and solid.name not in wanted:
-            continue
-        geometry, face = (solid.geometry, -1) if section is None else cut_solid(solid.body, section)
+    moved: list[Vector] = []
+    for index, (name, body) in enumerate(shown):
+        geometry, face = (body.geometry, -1) if section is None else cut_solid(body, section)
         if geometry is not None and len(geometry.triangles):
-            chosen.append((solid.name, geometry, face))
-    moves = offsets or {}
-    return _packed(chosen, moves, np.array([camera.right, camera.up, camera.toward]))
+            chosen.append((name, geometry, face))
+            moved.append(moves[index] if moves else (0.0, 0.0, 0.0))
+    return _packed(chosen, np.array(moved, dtype=np.float64).reshape(-1, 3), basis_of(camera))
 
 
-def _packed(chosen: list[tuple[str, Geometry, int]], moves: Mapping[str, Vector], basis: Floats) -> Scene:
+def basis_of(camera: Camera) -> Floats:
+    """The directions of view coordinates as rows: right, up, toward the reader."""
+    return np.array([camera.right, camera.up, camera.toward])
+
+
+def _packed(chosen: list[tuple[str, Geometry, int]], moved: Floats, basis: Floats) -> Scene:
     geometries = [geometry for _, geometry, _ in chosen]
     numbers = np.arange(len(chosen))
     corner_counts = [len(geometry.corners) for geometry in geometries]
@@ -79,7 +80,6 @@ def _packed(chosen: list[tuple[str, Geometry, int]], moves: Mapping[str, Vector]
     triangle_base = np.concatenate([[0], np.cumsum(triangle_counts)]).astype(np.int64)
     owner = np.repeat(numbers, triangle_counts)
     edge_owner = np.repeat(numbers, [len(geometry.edges) for geometry in geometries])
-    moved = np.array([moves.get(name, (0.0, 0.0, 0.0)) for name, _, _ in chosen]).reshape(-1, 3)
     corners = _joined([geometry.corners for geometry in geometries], (0, 3), np.float64)
     points = (corners + moved[np.repeat(numbers, corner_counts)]) @ basis.T
     triangles = _joined([geometry.triangles for geometry in geometries], (0, 3), np.int64)

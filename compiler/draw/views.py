@@ -18,6 +18,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 import numpy as np
@@ -28,7 +29,7 @@ from compiler.draw.cells import BACKGROUND, Cells, cells, nearest
 from compiler.draw.hidden_lines import Stretches, seen_and_covered
 from compiler.draw.linework import GRID, Pieces, merged, on_grid, polylines, rounded
 from compiler.draw.patches import Patch, Point, outlined, patches
-from compiler.draw.scene import SPECK, Scene, stage
+from compiler.draw.scene import SPECK, Scene, Shown, basis_of, stage
 from compiler.solid.building import Solids
 from compiler.solid.geometry import SHARP, SMOOTH, TANGENT
 from compiler.solid.meshes import Floats
@@ -43,6 +44,8 @@ __all__ = [
 
 LineKind = Literal["outline", "edge", "tangent"]
 _KINDS: tuple[LineKind, ...] = ("outline", "edge", "tangent")
+# Lines shorter than this on the picture (inches) are points.
+LEAST = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,76 +109,90 @@ def look(
     `threads` are extra lines from point to point (plan inches, where things are after moving), such as trails. A
     section is always filled. Fills take about as long as lines; leave them out where only lines matter.
     """
-    scene = stage(solids, camera, names, offsets, section)
-    pieces, hidden_pieces, strands = _pieces(scene, hidden, _in_view(threads, camera))
-    if fills or section is not None:
-        areas = cells(scene, pieces)
+    shown, moves = _shown(solids, names, offsets)
+    return _seen(shown, camera, moves, section, fills or section is not None, hidden, tuple(threads))
+
+
+@lru_cache(maxsize=128)
+def _seen(shown: Shown, camera: Camera, moves: tuple[Vector, ...], section: Section | None, fills: bool, hidden: bool,
+          threads: tuple[tuple[Vector, Vector], ...]) -> Seen:
+    """The view of bodies: one plan's drawings ask for many a view twice."""
+    if fills:
+        scene, pieces, hidden_pieces, areas = _areas(shown, camera, moves, section, hidden)
         lines = _bounded_lines(scene, pieces, areas)
         fill_patches, regions = patches(scene, areas)
     else:
+        scene = stage(shown, moves, camera, section)
+        pieces, hidden_pieces = _pieces(scene, hidden)
         lines = _plain_lines(scene, pieces)
         fill_patches, regions = (), ()
     return Seen(
         camera=camera, names=scene.names, lines=lines, hidden=_plain_lines(scene, hidden_pieces), fills=fill_patches,
-        regions=regions, threads=strands,
+        regions=regions, threads=_strands(scene, camera, threads) if threads else (),
     )
 
 
-def _in_view(threads: Sequence[tuple[Vector, Vector]], camera: Camera) -> tuple[Floats, Floats]:
-    basis = np.array([camera.right, camera.up, camera.toward])
-    ends = np.array(threads, dtype=np.float64).reshape(-1, 2, 3) @ basis.T
-    return ends[:, 0], ends[:, 1]
+@lru_cache(maxsize=64)
+def _areas(shown: Shown, camera: Camera, moves: tuple[Vector, ...], section: Section | None, hidden: bool) -> tuple[Scene, Pieces, Pieces, Cells]:
+    """The scene of bodies with its visible and hidden pieces and the cells between the visible ones."""
+    scene = stage(shown, moves, camera, section)
+    pieces, hidden_pieces = _pieces(scene, hidden)
+    return scene, pieces, hidden_pieces, cells(scene, pieces)
 
 
-def _pieces(
-    scene: Scene, hidden: bool, threads: tuple[Floats, Floats]
-) -> tuple[Pieces, Pieces, tuple[tuple[int, Point, Point], ...]]:
-    """Visible and hidden pieces without doubles, rank = kind x number of parts + part, and the seen threads."""
+def _shown(solids: Solids, names: Collection[str] | None, offsets: Mapping[str, Vector] | None) -> tuple[Shown, tuple[Vector, ...]]:
+    """Name and body of each part that is looked at, and how far each is moved (nothing when none is)."""
+    wanted = None if names is None else set(names)
+    shown = tuple((solid.name, solid.body) for solid in solids.parts if wanted is None or solid.name in wanted)
+    return shown, tuple(offsets.get(name, (0.0, 0.0, 0.0)) for name, _ in shown) if offsets else ()
+
+
+def _strands(scene: Scene, camera: Camera, threads: Sequence[tuple[Vector, Vector]]) -> tuple[tuple[int, Point, Point], ...]:
+    """The seen stretches of the extra lines."""
+    ends = np.array(threads, dtype=np.float64).reshape(-1, 2, 3) @ basis_of(camera).T
+    starts, stops = ends[:, 0], ends[:, 1]
+    long = np.flatnonzero(np.hypot(*(stops - starts)[:, :2].T) > LEAST)
+    starts, stops = starts[long], stops[long]
+    seen, _ = seen_and_covered(scene, starts, stops)
+    begin, end = _cut(seen, starts, stops)
+    return tuple((int(long[line]), *rounded(np.array(pair))) for line, *pair in zip(seen.line, begin, end, strict=True))  # type: ignore[misc]
+
+
+def _pieces(scene: Scene, hidden: bool) -> tuple[Pieces, Pieces]:
+    """Visible and hidden pieces without doubles, rank = kind x number of parts + part."""
     facing = scene.front[scene.sides].sum(axis=1)
     drawn = ((scene.classes == SHARP) | (scene.classes == TANGENT)) & (facing > 0)
     drawn |= (scene.classes == SMOOTH) & (facing == 1)
     if hidden:
         drawn |= (scene.classes == SHARP) & (facing == 0)
-    edge = np.flatnonzero(drawn)
+    starts, ends = scene.points[scene.edges[:, 0]], scene.points[scene.edges[:, 1]]
+    edge = np.flatnonzero(drawn & (np.hypot(*(ends - starts)[:, :2].T) > LEAST))
+    starts, ends = starts[edge], ends[edge]
     kind = np.where(scene.classes[edge] == TANGENT, 2, 1)
     kind[facing[edge] == 1] = 0
-    starts, ends = scene.points[scene.edges[edge, 0]], scene.points[scene.edges[edge, 1]]
-    starts, ends = np.concatenate([starts, threads[0]]), np.concatenate([ends, threads[1]])
-    long = np.flatnonzero(np.hypot(*(ends - starts)[:, :2].T) > 1e-6)
-    starts, ends = starts[long], ends[long]
     seen, covered = seen_and_covered(scene, starts, ends)
     number = len(scene.names)
-    thread = long >= len(edge)
-    place = np.where(thread, 0, long)
-    rank = kind[place] * number + scene.edge_owner[edge[place]] if len(edge) else np.zeros(len(long), dtype=np.int64)
+    rank = kind * number + scene.edge_owner[edge]
     way = (ends - starts)[:, :2]
     way /= np.hypot(way[:, 0], way[:, 1])[:, None]
-
-    def cut(stretches: Stretches) -> tuple[Floats, Floats]:
-        line = stretches.line
-        a, b = starts[line, :2], ends[line, :2]
-        return a + stretches.start[:, None] * (b - a), a + stretches.end[:, None] * (b - a)
-
-    begin, stop = cut(seen)
-    strands = []
-    for line, *ends_seen in zip(seen.line, begin, stop, strict=True):
-        if thread[line]:
-            one, two = rounded(np.array(ends_seen))
-            strands.append((int(long[line]) - len(edge), one, two))
-    own = ~thread[seen.line]
-    visible = merged(Pieces(begin[own], stop[own], way[seen.line[own]], rank[seen.line[own]]))
-    nothing = np.zeros(0, dtype=np.int64)
+    visible = merged(Pieces(*_cut(seen, starts, ends), way[seen.line], rank[seen.line]))
     if not hidden:
-        return visible, visible.some(nothing), tuple(strands)
-    behind = ~thread[covered.line] & (kind[place[covered.line]] != 2) if len(edge) else np.zeros(0, dtype=bool)
-    begin, stop = cut(covered)
+        return visible, visible.some(np.zeros(0, dtype=np.int64))
+    behind = kind[covered.line] != 2
+    begin, stop = _cut(covered, starts, ends)
     line = covered.line[behind]
     hidden_rank = (3 * number + rank[line] % number) if number else line
     both = merged(Pieces(
         np.concatenate([visible.start, begin[behind]]), np.concatenate([visible.end, stop[behind]]),
         np.concatenate([visible.direction, way[line]]), np.concatenate([visible.rank, hidden_rank]),
     ))
-    return visible, both.some(np.flatnonzero(both.rank >= 3 * number)), tuple(strands)
+    return visible, both.some(np.flatnonzero(both.rank >= 3 * number))
+
+
+def _cut(stretches: Stretches, starts: Floats, ends: Floats) -> tuple[Floats, Floats]:
+    """Where on the picture the stretches of lines begin and end."""
+    a, b = starts[stretches.line, :2], ends[stretches.line, :2]
+    return a + stretches.start[:, None] * (b - a), a + stretches.end[:, None] * (b - a)
 
 
 def _plain_lines(scene: Scene, pieces: Pieces) -> tuple[Line, ...]:
@@ -219,7 +236,7 @@ def silhouettes(
     offsets: Mapping[str, Vector] | None = None,
 ) -> dict[str, Patch]:
     """Each part's whole silhouette, as if nothing stood before it."""
-    scene = stage(solids, camera, names, offsets, None)
+    scene = stage(*_shown(solids, names, offsets), camera, None)
     triangles = shapely.polygons(scene.points[scene.triangles[scene.covers], :2])
     owner = scene.owner[scene.covers]
     areas = [shapely.union_all(triangles[owner == number], grid_size=GRID / 10) for number in range(len(scene.names))]
@@ -235,13 +252,16 @@ def shares(
     offsets: Mapping[str, Vector] | None = None,
 ) -> dict[str, float]:
     """Which share of each part's silhouette is seen, from 0 to 1."""
-    regions = {region.part: region.area for region in look(solids, camera, names=names, offsets=offsets).regions}
+    shown, moves = _shown(solids, names, offsets)
+    scene, _, _, areas = _areas(shown, camera, moves, None, False)
+    filled = areas.nearest != BACKGROUND
+    sizes = np.bincount(scene.owner[areas.nearest[filled]], shapely.area(areas.polygons[filled]), len(scene.names))
+    regions = dict(zip(scene.names, sizes.tolist(), strict=True))
     found: dict[str, float] = {}
-    for solid in solids.parts:
-        if names is None or solid.name in names:
-            # Where a part is moved to changes nothing of its own shadow.
-            alone = shadow_area(solid.body, camera.right, camera.up, camera.toward)
-            found[solid.name] = min(1.0, round(regions.get(solid.name, 0.0) / alone, 4)) if alone > SPECK else 0.0
+    for name, body in shown:
+        # Where a part is moved to changes nothing of its own shadow.
+        alone = shadow_area(body, camera.right, camera.up, camera.toward)
+        found[name] = min(1.0, round(regions.get(name, 0.0) / alone, 4)) if alone > SPECK else 0.0
     return found
 
 
@@ -254,6 +274,6 @@ def part_at(
     offsets: Mapping[str, Vector] | None = None,
 ) -> tuple[str, ...]:
     """The part nearest to the reader at each point of the picture, "" where there is none."""
-    scene = stage(solids, camera, names, offsets, None)
+    scene = stage(*_shown(solids, names, offsets), camera, None)
     found = nearest(scene, np.array(points, dtype=np.float64).reshape(-1, 2))
     return tuple("" if triangle == BACKGROUND else scene.names[scene.owner[triangle]] for triangle in found)

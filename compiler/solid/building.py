@@ -23,7 +23,7 @@ from compiler.solid.geometry import Geometry, pack
 from compiler.solid.meshes import Registry, Surface, box_mesh, shape_mesh
 from compiler.solid.outlines import Fineness, OutlineFault
 from compiler.values.model import Box, Part
-from compiler.values.shapes import Feature, Pose, Vector
+from compiler.values.shapes import Bore, Feature, Pose, Prism, Vector
 
 Quality = Literal["coarse", "fine"]
 Trouble = Literal["shapeless", "misses", "empty", "split", "open"]
@@ -153,9 +153,17 @@ class Solids:
 def build(parts: Sequence[Part], *, quality: Quality) -> Solids:
     """The parts as solids. Equal parts in equal places are built once. Raises nothing: see `Solids.problems`.
 
-    Take `coarse` for drawings and `fine` for volumes, weights and collisions.
+    Take `coarse` for drawings and `fine` for volumes, weights and collisions; parts without curves are the same in both.
     """
-    return Solids(quality, tuple(PartSolid(part, body(part.box, part.features, part.pose, quality)) for part in parts))
+    return Solids(quality, tuple(
+        PartSolid(part, body(part.box, part.features, part.pose, quality if any(_curved(feature) for feature in part.features) else "fine"))
+        for part in parts))
+
+
+def _curved(feature: Feature) -> bool:
+    """Whether the feature's solid depends on how fine circles are."""
+    shape = feature.shape
+    return isinstance(shape, Bore) or (isinstance(shape, Prism) and any(point.radius is not None for point in shape.outline))
 
 
 @lru_cache(maxsize=4096)

@@ -98,18 +98,15 @@ class _Round:
 
 def contacts(solids: Solids, *, tolerance: float = TOLERANCE) -> tuple[Contact, ...]:
     """Every pair of parts that share an area of contact, faces at most `tolerance` (inches) apart."""
-    pairs = list(near_pairs(solids, tolerance))
-    patches: list[list[ContactPatch]] = [[] for _ in pairs]
-    facing: list[tuple[int, int, int]] = []
-    for number, (first, second) in enumerate(pairs):
-        patches[number].extend(_round_patches(first.geometry, second.geometry, tolerance))
-        facing.extend((number, *faces) for faces in _facing(first.geometry, second.geometry, tolerance))
-    for number, patch in _flat_patches([(pairs[n][0].geometry, pairs[n][1].geometry) for n, _, _ in facing], facing):
-        patches[number].append(patch)
-    return tuple(
-        Contact(first.name, second.name, tuple(sorted(found, key=lambda patch: (patch.low, patch.high, patch.normal))))
-        for (first, second), found in zip(pairs, patches, strict=True) if found
-    )
+    found = ((first.name, second.name, _touching(first.geometry, second.geometry, tolerance)) for first, second in near_pairs(solids, tolerance))
+    return tuple(Contact(first, second, patches) for first, second, patches in found if patches)
+
+
+@lru_cache(maxsize=16384)
+def _touching(one: Geometry, two: Geometry, tolerance: float) -> tuple[ContactPatch, ...]:
+    """The patches of two solids: pictures of the same parts ask for them again and again."""
+    patches = [*_round_patches(one, two, tolerance), *_flat_patches(one, two, _facing(one, two, tolerance))]
+    return tuple(sorted(patches, key=lambda patch: (patch.low, patch.high, patch.normal)))
 
 
 def _facing(one: Geometry, two: Geometry, tolerance: float) -> list[tuple[int, int]]:
@@ -123,21 +120,15 @@ def _facing(one: Geometry, two: Geometry, tolerance: float) -> list[tuple[int, i
     return list(zip(mine[wide].tolist(), other[wide].tolist(), strict=True))
 
 
-def _flat_patches(
-    solids: list[tuple[Geometry, Geometry]], facing: list[tuple[int, int, int]]
-) -> Iterator[tuple[int, ContactPatch]]:
-    """What pairs of planes share, as (number of the pair of solids, patch)."""
-    normals = [_planes(one).normals[mine] for (one, _), (_, mine, _) in zip(solids, facing, strict=True)]
+def _flat_patches(one: Geometry, two: Geometry, facing: list[tuple[int, int]]) -> Iterator[ContactPatch]:
+    """What pairs of planes share."""
+    normals = [_planes(one).normals[mine] for mine, _ in facing]
     axes = [int(np.abs(normal).argmax()) for normal in normals]
-    faces = [
-        (_face(one, mine, axis), _face(two, other, axis))
-        for (one, two), (_, mine, other), axis in zip(solids, facing, axes, strict=True)
-    ]
+    faces = [(_face(one, mine, axis), _face(two, other, axis)) for (mine, other), axis in zip(facing, axes, strict=True)]
     if not faces:
         return
     pieces, row = shapely.get_parts(shapely.intersection(*np.array(faces, dtype=object).T), return_index=True)
     for piece, index, area in zip(pieces, row.tolist(), shapely.area(pieces).tolist(), strict=True):
-        number, mine, _ = facing[index]
         normal, axis = normals[index], axes[index]
         size = area / abs(float(normal[axis]))
         if size < SPECK:
@@ -146,11 +137,9 @@ def _flat_patches(
         ring = shapely.get_coordinates(piece)
         corners = np.zeros((len(ring), 3))
         corners[:, kept] = ring
-        offset = _planes(solids[index][0]).offsets[mine]
+        offset = _planes(one).offsets[facing[index][0]]
         corners[:, axis] = (offset - ring @ normal[kept]) / normal[axis]
-        yield number, ContactPatch(
-            round(size, 6), _vector(normal), _vector(corners.min(axis=0)), _vector(corners.max(axis=0))
-        )
+        yield ContactPatch(round(size, 6), _vector(normal), _vector(corners.min(axis=0)), _vector(corners.max(axis=0)))
 
 
 def _vector(values: Floats) -> Vector:
