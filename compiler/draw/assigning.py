@@ -1,11 +1,11 @@
-"""Places shared out: each row its own column at the least cost, and lines that cross.
+"""Places shared out: each row its own column at the least cost, and lines that cross or come near a point.
 
-In: a table of costs; two segments. Out: a column for each row; whether the segments meet. It must not know what is shared out.
+In: a table of costs; segments. Out: a column for each row; whether two segments meet, how far one lies off a point. It must not know what is shared out.
 """
 
 from __future__ import annotations
 
-from math import inf
+from math import hypot, inf
 
 from compiler.values.figure import Point
 
@@ -18,6 +18,15 @@ def cross(first: tuple[Point, Point], second: tuple[Point, Point]) -> bool:
         return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
 
     return (side(a, b, c) * side(a, b, d) < -1e-12) and (side(c, d, a) * side(c, d, b) < -1e-12)
+
+
+def distance(segment: tuple[Point, Point], point: Point) -> float:
+    """How far a point lies off a segment."""
+    (ax, ay), (bx, by) = segment
+    dx, dy = bx - ax, by - ay
+    square = dx * dx + dy * dy
+    share = min(1.0, max(0.0, ((point[0] - ax) * dx + (point[1] - ay) * dy) / square)) if square > 0 else 0.0
+    return hypot(ax + share * dx - point[0], ay + share * dy - point[1])
 
 
 def assignment(costs: list[list[float]]) -> list[int]:

@@ -15,13 +15,17 @@ from dataclasses import dataclass, replace
 from math import hypot
 from typing import Literal
 
+import numpy as np
 import shapely
-from shapely import LineString, Point, box
+from shapely import box
 from shapely.geometry.base import BaseGeometry
 
+from compiler.draw import assigning
 from compiler.draw.assigning import assignment, cross
+from compiler.draw.inside import Inside
 from compiler.draw.lettering import LARGE, SMALL, letter, text_width
 from compiler.draw.pen import Pen
+from compiler.draw.rectangles import Rect, distance, holds, meets, passes
 from compiler.values import figure
 
 RADIUS = 3.75
@@ -117,11 +121,15 @@ def place(targets: Sequence[Target], silhouette: BaseGeometry, width: float, hei
     if not targets:
         return ()
     best: tuple[tuple[int, float], tuple[Balloon, ...]] | None = None
+    rings = _rings(silhouette, width, height)
+    others = [Inside(silhouette.difference(target.own.buffer(0.05))) for target in targets]
+    shapely.prepare(silhouette)
+    frame = (0.3, 0.3, width - 0.3, height - 0.3)
     for phase in range(PHASES):
-        slots = _slots(silhouette, width, height, phase / PHASES, taken, len(targets))
+        slots = _slots(rings, phase / PHASES, taken, len(targets))
         if len(slots) < len(targets):
             continue
-        balloons = _assigned(targets, silhouette, slots, taken, box(0.3, 0.3, width - 0.3, height - 0.3))
+        balloons = _assigned(targets, others, silhouette, slots, taken, frame)
         faults = _faults(balloons)
         length = sum(hypot(b.anchor[0] - b.centre[0], b.anchor[1] - b.centre[1]) for b in balloons)
         if best is None or (faults, length) < best[0]:
@@ -152,43 +160,48 @@ def _count_at(balloon: Balloon) -> figure.Point:
             "left": (x - aside, y - SMALL / 2)}[balloon.count_side]
 
 
-def _slots(silhouette: BaseGeometry, width: float, height: float, phase: float, taken: Sequence[BaseGeometry],
-           wanted: int) -> list[figure.Point]:
-    """Places on the ring, at least a balloon and a gap apart; closer when there are too few."""
+def _rings(silhouette: BaseGeometry, width: float, height: float) -> list[BaseGeometry]:
+    """The ways round the silhouette, inside the frame, on which balloons stand."""
     reach = RADIUS + MARGIN
     frame = box(reach, reach, width - reach, height - reach)
     closed = silhouette.buffer(CLOSING, quad_segs=6).buffer(-CLOSING, quad_segs=6)
     ring_area = closed.buffer(OFF + RADIUS, quad_segs=8).intersection(frame)
-    rings = [part.exterior for part in getattr(ring_area, "geoms", (ring_area,)) if part.geom_type == "Polygon"]
+    return [part.exterior for part in getattr(ring_area, "geoms", (ring_area,)) if part.geom_type == "Polygon"]
+
+
+def _slots(rings: Sequence[BaseGeometry], phase: float, taken: Sequence[BaseGeometry], wanted: int) -> list[figure.Point]:
+    """Places on the rings, at least a balloon and a gap apart; closer when there are too few."""
+    slots: list[figure.Point] = []
     for pitch in (2 * RADIUS + SPACE, 2 * RADIUS + 2.4, 2 * RADIUS + 1.2):
-        slots: list[figure.Point] = []
+        slots = []
         for ring in rings:
             number = int(ring.length // pitch)
-            for index in range(number):
-                point = ring.interpolate((index + phase) * ring.length / number)
-                place_ = (point.x, point.y)
-                near = any(hypot(place_[0] - x, place_[1] - y) < pitch * 0.97 for x, y in slots)
-                blocked = any(area.distance(point) < RADIUS + 0.8 for area in taken)
-                if not near and not blocked:
-                    slots.append(place_)
+            points = shapely.line_interpolate_point(ring, [(index + phase) * ring.length / number for index in range(number)])
+            blocked = [False] * number
+            for area in taken:
+                blocked = [one or near for one, near in zip(blocked, (shapely.distance(area, points) < RADIUS + 0.8).tolist(), strict=True)]
+            for (x, y), no in zip(shapely.get_coordinates(points).tolist(), blocked, strict=True):
+                if not no and not any(hypot(x - u, y - v) < pitch * 0.97 for u, v in slots):
+                    slots.append((x, y))
         if len(slots) >= wanted * 1.3:
             break
     return slots
 
 
-def _assigned(targets: Sequence[Target], silhouette: BaseGeometry, slots: list[figure.Point], taken: Sequence[BaseGeometry],
-              frame: BaseGeometry) -> tuple[Balloon, ...]:
+def _assigned(targets: Sequence[Target], others: Sequence[Inside], silhouette: BaseGeometry, slots: list[figure.Point],
+              taken: Sequence[BaseGeometry], frame: Rect) -> tuple[Balloon, ...]:
+    """A balloon for each target in one of the slots. `others` is what of the picture is not a target's own."""
     anchors: list[list[figure.Point]] = []
     costs: list[list[float]] = []
-    points = shapely.points(slots)
-    for target in targets:
-        others = silhouette.difference(target.own.buffer(0.05))
+    points, places = shapely.points(slots), np.array(slots)
+    for target, other in zip(targets, others, strict=True):
         ways = shapely.shortest_line(target.spots, points)
-        row_anchors = [(float(x), float(y)) for x, y in shapely.get_coordinates(ways)[::2]]
+        ends = shapely.get_coordinates(ways)[::2]
+        row_anchors: list[figure.Point] = [(x, y) for x, y in ends.tolist()]
         lengths = [hypot(a[0] - s[0], a[1] - s[1]) for a, s in zip(row_anchors, slots, strict=True)]
         near = sorted(range(len(slots)), key=lambda i: (lengths[i], i))[:NEAREST]
-        over = dict(zip(near, shapely.length(shapely.intersection(ways[near], others)), strict=True))
-        row = [length + OVER_OTHERS * float(over.get(i, length)) for i, length in enumerate(lengths)]
+        over = dict(zip(near, other.lengths(ends[near], places[near]).tolist(), strict=True))
+        row = [length + OVER_OTHERS * over.get(i, length) for i, length in enumerate(lengths)]
         for area in taken:
             if not area.intersects(target.spots):
                 row = [cost + THROUGH_TAKEN * met for cost, met in zip(row, shapely.intersects(ways, area).tolist(), strict=True)]
@@ -210,40 +223,37 @@ def _assigned(targets: Sequence[Target], silhouette: BaseGeometry, slots: list[f
     return tuple(placed)
 
 
-def _count_room(balloon: Balloon) -> BaseGeometry:
+def _count_room(balloon: Balloon) -> Rect:
     x, y = _count_at(balloon)
     half = text_width(f"×{balloon.count}", SMALL) / 2 + 0.3
-    return box(x - half, y - 0.3, x + half, y + SMALL + 0.3)
+    return x - half, y - 0.3, x + half, y + SMALL + 0.3
 
 
-def _with_count(balloon: Balloon, placed: list[Balloon], settled: list[Balloon], frame: BaseGeometry, silhouette: BaseGeometry) -> Balloon:
+def _with_count(balloon: Balloon, placed: list[Balloon], settled: list[Balloon], frame: Rect, silhouette: BaseGeometry) -> Balloon:
     """The quantity stands below, or above when the leader goes down; else where it is free: off the picture, and off other letters."""
     if balloon.count < 2:
         return balloon
     upright: tuple[CountSide, ...] = ("below", "above") if balloon.anchor[1] >= balloon.centre[1] else ("above", "below")
-    options = [replace(balloon, count_side=side) for side in (*upright, "right", "left")]
-
-    left, low, right, high = frame.bounds
-    higher = box(left, low - OVER_FRAME, right, high + OVER_FRAME)
+    left, low, right, high = frame
+    higher = (left, low - OVER_FRAME, right, high + OVER_FRAME)
 
     def cost(option: Balloon) -> float:
         room = _count_room(option)
-        doubtful = any(other.letter != balloon.letter and Point(other.centre).distance(room) < RADIUS + COUNT_CLEAR for other in placed)
-        outside = 0 if frame.contains(room) else 1 if higher.contains(room) else 8
-        near = float(room.distance(silhouette)) < COUNT_OFF
+        doubtful = any(other.letter != balloon.letter and distance(room, other.centre) < RADIUS + COUNT_CLEAR for other in placed)
+        outside = 0 if holds(frame, room) else 1 if holds(higher, room) else 8
+        near = bool(shapely.dwithin(silhouette, box(*room), COUNT_OFF))
         return 8 * _hits_of_count(option, placed, settled) + outside + 4 * near + 2 * doubtful
 
-    return min(options, key=cost)
+    return min((replace(balloon, count_side=side) for side in (*upright, "right", "left")), key=cost)
 
 
 def _hits_of_count(balloon: Balloon, placed: Sequence[Balloon], settled: Sequence[Balloon]) -> int:
     """How many leaders, balloons and settled quantities a balloon's own quantity would meet."""
     room = _count_room(balloon)
-    found = sum(1 for other in settled if other.count > 1 and room.intersects(_count_room(other)))
+    found = sum(1 for other in settled if other.count > 1 and meets(room, _count_room(other)))
     for other in placed:
-        if other.letter != balloon.letter:
-            found += bool(Point(other.centre).distance(room) < RADIUS)
-        found += bool(LineString(other.leader).intersects(room))
+        found += other.letter != balloon.letter and distance(room, other.centre) < RADIUS
+        found += passes(*other.leader, room)
     return found
 
 
@@ -264,8 +274,8 @@ def _uncross(chosen: list[int], anchors: list[list[figure.Point]], slots: list[f
 def _through_balloons(chosen: list[int], anchors: list[list[figure.Point]], slots: list[figure.Point]) -> list[int]:
     hits = []
     for i, slot in enumerate(chosen):
-        line = LineString((anchors[i][slot], slots[slot]))
-        if any(j != i and line.distance(Point(slots[other])) < RADIUS + 0.4 for j, other in enumerate(chosen)):
+        line = (anchors[i][slot], slots[slot])
+        if any(j != i and assigning.distance(line, slots[other]) < RADIUS + 0.4 for j, other in enumerate(chosen)):
             hits.append(i)
     return hits
 
@@ -276,7 +286,7 @@ def _faults(balloons: tuple[Balloon, ...]) -> int:
         for other in balloons[:i]:
             count += cross((one.anchor, one.centre), (other.anchor, other.centre))
             for a, b in ((one, other), (other, one)):
-                count += LineString(a.leader).distance(Point(b.centre)) < RADIUS
+                count += assigning.distance(a.leader, b.centre) < RADIUS
         if one.count > 1:
             count += _hits_of_count(one, balloons, balloons[:i])
     return count

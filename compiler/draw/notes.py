@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from compiler.draw.dimensions import Room
 from compiler.draw.lettering import SMALL, Runs, letter, reach, runs_width
 from compiler.draw.pen import Pen
-from compiler.draw.rectangles import Rect, grown, normal
+from compiler.draw.rectangles import Rect, grown, normal, passes
 from compiler.solid.meshes import Floats
 from compiler.values.figure import Point
 
@@ -202,7 +202,8 @@ def _clashes(candidate: PlacedNote, placed: Sequence[PlacedNote]) -> float:
             cost += 400
         if any(_cross(one, two) for one in pieces for two in theirs):
             cost += 400
-        if _passes(pieces, grown(rect, 0.5)) or _passes(theirs, wide):
+        clear = grown(rect, 0.5)
+        if any(passes(*piece, clear) for piece in pieces) or any(passes(*piece, wide) for piece in theirs):
             cost += 400
     return cost
 
@@ -220,30 +221,12 @@ def _passing(pieces: Sequence[tuple[Point, Point]], rects: Floats) -> NDArray[np
     found = _meeting((left, low, right, high), rects)
     for index in np.flatnonzero(found):
         one = rects[index]
-        found[index] = _passes(pieces, (float(one[0]), float(one[1]), float(one[2]), float(one[3])))
+        found[index] = any(passes(*piece, (float(one[0]), float(one[1]), float(one[2]), float(one[3]))) for piece in pieces)
     return found
 
 
 def _meet(a: Rect, b: Rect) -> bool:
     return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]
-
-
-def _passes(pieces: Sequence[tuple[Point, Point]], rect: Rect) -> bool:
-    """Whether a line of pieces meets a rectangle (or a segment along an axis, as a flat one): Liang-Barsky clipping."""
-    left, low, right, high = rect
-    for (ax, ay), (bx, by) in pieces:
-        start, end = 0.0, 1.0
-        for delta, from_low, from_high in ((bx - ax, left - ax, right - ax), (by - ay, low - ay, high - ay)):
-            if abs(delta) < 1e-12:
-                if from_low > 0 or from_high < 0:
-                    start, end = 1.0, 0.0
-                    break
-                continue
-            one, two = from_low / delta, from_high / delta
-            start, end = max(start, min(one, two)), min(end, max(one, two))
-        if start <= end:
-            return True
-    return False
 
 
 def _cross(first: tuple[Point, Point], second: tuple[Point, Point]) -> bool:

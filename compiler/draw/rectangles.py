@@ -5,6 +5,10 @@ In and out: corners as left, low, right, high in millimetres on paper; a segment
 
 from __future__ import annotations
 
+from math import hypot
+
+from compiler.values.figure import Point
+
 Rect = tuple[float, float, float, float]
 Segment = tuple[float, float, float, float]
 
@@ -34,3 +38,31 @@ def meets(a: Rect, b: Rect) -> bool:
     ax0, ay0, ax1, ay1 = normal(a)
     bx0, by0, bx1, by1 = normal(b)
     return ax0 < bx1 + 1e-9 and bx0 < ax1 + 1e-9 and ay0 < by1 + 1e-9 and by0 < ay1 + 1e-9
+
+
+def holds(r: Rect, other: Rect) -> bool:
+    """True when one rectangle lies wholly in another. The corners must be in order."""
+    return r[0] <= other[0] and r[1] <= other[1] and other[2] <= r[2] and other[3] <= r[3]
+
+
+def distance(r: Rect, point: Point) -> float:
+    """How far a point lies off a rectangle, 0 inside it. The corners must be in order."""
+    return hypot(max(r[0] - point[0], 0.0, point[0] - r[2]), max(r[1] - point[1], 0.0, point[1] - r[3]))
+
+
+def passes(a: Point, b: Point, r: Rect) -> bool:
+    """Whether a straight line from point to point meets a rectangle with its corners in order (Liang-Barsky clipping)."""
+    start, end = 0.0, 1.0
+    for delta, from_low, from_high in ((b[0] - a[0], r[0] - a[0], r[2] - a[0]), (b[1] - a[1], r[1] - a[1], r[3] - a[1])):
+        if abs(delta) < 1e-12:
+            if from_low > 0 or from_high < 0:
+                return False
+            continue
+        one, two = from_low / delta, from_high / delta
+        if one > two:
+            one, two = two, one
+        if one > start:
+            start = one
+        if two < end:
+            end = two
+    return start <= end
