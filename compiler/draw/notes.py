@@ -8,17 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise, permutations
+from itertools import permutations
 from math import hypot, inf
 
 import numpy as np
-from numpy.typing import NDArray
 
 from compiler.draw.dimensions import Room
 from compiler.draw.lettering import SMALL, Runs, letter, reach, runs_width
 from compiler.draw.pen import Pen
 from compiler.draw.rectangles import Rect, grown, normal, passes
-from compiler.solid.meshes import Floats
+from compiler.solid.meshes import Floats, Integers
 from compiler.values.figure import Point
 
 ROW = 6.6
@@ -112,6 +111,17 @@ def _by_place(notes: Sequence[Note]) -> list[int]:
     return sorted(range(len(notes)), key=lambda i: (-min(x for x, _ in notes[i].targets), i))
 
 
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A place of a note: what it costs by itself, the room of its words, that room with what keeps clear of it, and its leader's pieces."""
+
+    cost: float
+    placed: PlacedNote
+    words: Rect
+    wide: Rect
+    pieces: tuple[tuple[Point, Point], ...]
+
+
 class _Sheet:
     """What notes keep off, as arrays, and what each place of a note costs by itself, reckoned once for all orders of the notes."""
 
@@ -119,28 +129,21 @@ class _Sheet:
         self._view, self._notes, self._top = view, notes, top
         self._texts = _rects([grown(rect, 0.5) for rect in room.texts])
         self._lines = _rects([normal(line) for line in (*room.lines, *room.thin)])
-        self._places: dict[tuple[int, int], list[tuple[float, PlacedNote]]] = {}
-        self._own: dict[tuple[int, int, int], float] = {}
+        self._places: dict[tuple[int, int], tuple[list[_Place], list[float]]] = {}
 
-    def places(self, note: int, row: int) -> list[tuple[float, PlacedNote]]:
-        """The places of a note in a row, the shortest leader first."""
+    def places(self, note: int, row: int) -> tuple[list[_Place], list[float]]:
+        """The places of a note in a row, the shortest leader first, and what each costs for numbers and lines that stand on the sheet."""
         if (note, row) not in self._places:
-            found = _candidates(self._view, self._notes[note], self._top + FIRST + row * ROW)
-            self._places[note, row] = sorted(found, key=lambda pair: pair[0])
+            found = sorted(_candidates(self._view, self._notes[note], self._top + FIRST + row * ROW), key=lambda place: place.cost)
+            self._places[note, row] = found, self._hits(found)
         return self._places[note, row]
 
-    def own(self, note: int, row: int, index: int) -> float:
-        """What a place costs for numbers and lines that stand on the sheet."""
-        key = (note, row, index)
-        if key not in self._own:
-            self._own[key] = self._hits(self.places(note, row)[index][1])
-        return self._own[key]
-
-    def _hits(self, candidate: PlacedNote) -> float:
-        wide = grown(text_rect(candidate), 0.6)
-        pieces = list(pairwise(candidate.leader))
-        hits = 400 * (int(_meeting(wide, self._texts).sum()) + int(_passing(pieces, self._texts).sum()))
-        return float(hits + 400 * int(_meeting(wide, self._lines).sum()) + 60 * int(_passing(pieces, self._lines).sum()))
+    def _hits(self, places: Sequence[_Place]) -> list[float]:
+        wide = _rects([place.wide for place in places])
+        pieces = np.array([place.pieces for place in places])
+        hits = 400 * (_meeting(wide, self._texts) + _passing(pieces, self._texts) + _meeting(wide, self._lines)) + 60 * _passing(pieces, self._lines)
+        found: list[float] = hits.astype(float).tolist()
+        return found
 
 
 def _rects(rects: Sequence[Rect]) -> Floats:
@@ -149,79 +152,83 @@ def _rects(rects: Sequence[Rect]) -> Floats:
 
 def _rows(sheet: _Sheet, order: Sequence[int], most: float) -> tuple[float, tuple[PlacedNote, ...]] | None:
     """The notes in rows from below in an order, each in its best place; None as soon as they cost `most`."""
-    placed: list[PlacedNote] = []
+    placed: list[_Place] = []
     # What the notes cost at least: the shortest leader of each in its row.
-    total = sum(sheet.places(note, row)[0][0] for row, note in enumerate(order))
+    total = sum(sheet.places(note, row)[0][0].cost for row, note in enumerate(order))
     for row, note in enumerate(order):
         if total >= most:
             return None
-        best: tuple[float, PlacedNote] | None = None
-        for index, (start, candidate) in enumerate(sheet.places(note, row)):
-            if best is not None and start >= best[0]:
+        best: tuple[float, _Place] | None = None
+        places, own = sheet.places(note, row)
+        for place, more in zip(places, own, strict=True):
+            if best is not None and place.cost >= best[0]:
                 break
-            cost = start + sheet.own(note, row, index)
+            cost = place.cost + more
             if best is not None and cost >= best[0]:
                 continue
-            cost += _clashes(candidate, placed)
+            cost += _clashes(place, placed)
             if best is None or cost < best[0]:
-                best = (cost, candidate)
+                best = (cost, place)
         assert best is not None
-        total += best[0] - sheet.places(note, row)[0][0]
+        total += best[0] - places[0].cost
         placed.append(best[1])
-    return (total, tuple(placed)) if total < most else None
+    return (total, tuple(place.placed for place in placed)) if total < most else None
 
 
-def _candidates(view: Rect, note: Note, base: float) -> list[tuple[float, PlacedNote]]:
+def _candidates(view: Rect, note: Note, base: float) -> list[_Place]:
     """Places for a note with what they cost before anything stands in the way."""
     width = runs_width(note.runs, SMALL)
+    low, high = reach(note.runs, SMALL)
     found = []
     for target in note.targets:
         for right in (True, False):
             for aside, higher in PLACES:
                 bend = (target[0] + (aside if right else -aside), base + higher * ROW + SMALL / 2)
                 start = bend[0] + SHELF + 0.8 if right else bend[0] - SHELF - 0.8 - width
-                near = bend[0] + SHELF if right else bend[0] - SHELF
+                near = (bend[0] + SHELF if right else bend[0] - SHELF, bend[1])
                 cost = SHELF + hypot(bend[0] - target[0], bend[1] - target[1])
                 # Words that stand far outside the view make the sheet wide and its scale small.
                 cost += 1.2 * max(0.0, start + width - view[2] - 8) + 1.2 * max(0.0, view[0] - 8 - start)
-                found.append((cost, PlacedNote(note, (start, base + higher * ROW), ((near, bend[1]), bend, target))))
+                y = base + higher * ROW
+                words = (start, y + low, start + width, y + high)
+                found.append(_Place(cost, PlacedNote(note, (start, y), (near, bend, target)), words, grown(words, 0.6), ((near, bend), (bend, target))))
     return found
 
 
-def _clashes(candidate: PlacedNote, placed: Sequence[PlacedNote]) -> float:
+def _clashes(place: _Place, placed: Sequence[_Place]) -> float:
     """What a place costs for the notes that stand already."""
-    if not placed:
-        return 0.0
-    wide = grown(text_rect(candidate), 0.6)
-    pieces = list(pairwise(candidate.leader))
     cost = 0.0
     for other in placed:
-        theirs = list(pairwise(other.leader))
-        rect = text_rect(other)
-        if _meet(wide, rect):
+        if _meet(place.wide, other.words):
             cost += 400
-        if any(_cross(one, two) for one in pieces for two in theirs):
+        if any(_cross(one, two) for one in place.pieces for two in other.pieces):
             cost += 400
-        clear = grown(rect, 0.5)
-        if any(passes(*piece, clear) for piece in pieces) or any(passes(*piece, wide) for piece in theirs):
+        clear = grown(other.words, 0.5)
+        if any(passes(*piece, clear) for piece in place.pieces) or any(passes(*piece, place.wide) for piece in other.pieces):
             cost += 400
     return cost
 
 
-def _meeting(rect: Rect, others: Floats) -> NDArray[np.bool_]:
-    """Which rectangles share a point with one."""
-    met: NDArray[np.bool_] = (rect[0] <= others[:, 2]) & (others[:, 0] <= rect[2]) & (rect[1] <= others[:, 3]) & (others[:, 1] <= rect[3])
-    return met
+def _meeting(rects: Floats, others: Floats) -> Integers:
+    """How many of the others each rectangle shares a point with."""
+    met = (rects[:, None, :2] <= others[None, :, 2:]) & (others[None, :, :2] <= rects[:, None, 2:])
+    found: Integers = met.all(axis=2).sum(axis=1)
+    return found
 
 
-def _passing(pieces: Sequence[tuple[Point, Point]], rects: Floats) -> NDArray[np.bool_]:
-    """Which rectangles a line of pieces meets."""
-    left, right = min(x for piece in pieces for x, _ in piece), max(x for piece in pieces for x, _ in piece)
-    low, high = min(y for piece in pieces for _, y in piece), max(y for piece in pieces for _, y in piece)
-    found = _meeting((left, low, right, high), rects)
-    for index in np.flatnonzero(found):
-        one = rects[index]
-        found[index] = any(passes(*piece, (float(one[0]), float(one[1]), float(one[2]), float(one[3]))) for piece in pieces)
+def _passing(lines: Floats, rects: Floats) -> Integers:
+    """How many rectangles (or segments along an axis, as flat ones) each line of pieces ((n, pieces, ends, 2)) meets: Liang-Barsky clipping."""
+    start, end = np.zeros((*lines.shape[:2], len(rects))), np.ones((*lines.shape[:2], len(rects)))
+    for axis in (0, 1):
+        begin = lines[:, :, 0, axis, None]
+        way = lines[:, :, 1, axis, None] - begin
+        level = np.abs(way) < 1e-12
+        from_low, from_high = rects[:, axis] - begin, rects[:, axis + 2] - begin
+        one, two = (off / np.where(level, 1.0, way) for off in (from_low, from_high))
+        beside = level & ((from_low > 0) | (from_high < 0))
+        start = np.maximum(start, np.where(beside, np.inf, np.where(level, 0.0, np.minimum(one, two))))
+        end = np.minimum(end, np.where(level, 1.0, np.maximum(one, two)))
+    found: Integers = (start <= end).any(axis=1).sum(axis=1)
     return found
 
 
