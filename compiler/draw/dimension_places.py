@@ -7,7 +7,8 @@ lengths.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
 from compiler.draw.dimensions import (
     ARROW,
@@ -24,16 +25,29 @@ from compiler.draw.dimensions import (
     text_rect,
     text_size,
 )
-from compiler.draw.rectangles import Rect, Segment, grown, meets, shrunk
+from compiler.draw.rectangles import Rect, Segment, grown, meets, normal, shrunk
 
 TEXT_CLEAR = 0.5
 LEVELS = 9
+_Box = tuple[float, float, float, float, Segment]
+"""A rectangle or segment with its corners in order, the high ones a hair farther out, and as it was given."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Taken:
+    """What is taken on the sheet, ready to be asked by hundreds of places."""
+
+    texts: list[_Box]
+    solid: list[_Box]
+    lines: list[_Box]
+    thin: list[_Box]
 
 
 def lay_out(view: Rect, dimensions: Sequence[Dimension], manner: Manner, room: Room | None = None) -> Layout:
     """Places for all dimensions round a view. `room` gathers what is taken, so that several views share one sheet."""
-    taken = room if room is not None else Room()
-    taken.solid.append(view)
+    room = room if room is not None else Room()
+    room.solid.append(view)
+    taken = _Taken(*(_boxes(each) for each in (room.texts, room.solid, room.lines, room.thin)))
     waiting = sorted(dimensions, key=lambda d: (d.outermost, d.length, d.axis, d.start))
     placed: list[Placed] = []
     left_out: list[Dimension] = []
@@ -43,9 +57,10 @@ def lay_out(view: Rect, dimensions: Sequence[Dimension], manner: Manner, room: R
             left_out.append(dimension)
             continue
         placed.append(best)
-        taken.texts.append(text_rect(best, manner))
-        taken.lines.extend(line_segments(best, manner))
-        taken.thin.extend(extension_segments(best))
+        for boxes, rects, more in ((taken.texts, room.texts, (text_rect(best, manner),)), (taken.lines, room.lines, line_segments(best, manner)),
+                                   (taken.thin, room.thin, extension_segments(best))):
+            rects.extend(more)
+            boxes.extend(_boxes(more))
     return Layout(tuple(placed), tuple(left_out))
 
 
@@ -76,7 +91,7 @@ def _texts_places(d: Dimension, manner: Manner) -> list[tuple[float, bool, bool,
     return places
 
 
-def _best(d: Dimension, view: Rect, manner: Manner, room: Room, placed: Sequence[Placed],
+def _best(d: Dimension, view: Rect, manner: Manner, taken: _Taken, placed: Sequence[Placed],
           later: Sequence[Dimension]) -> Placed | None:
     best: tuple[float, Placed] | None = None
     other: SideName = "high" if d.side == "low" else "low"
@@ -98,39 +113,56 @@ def _best(d: Dimension, view: Rect, manner: Manner, room: Room, placed: Sequence
                 cost = floor + text_cost
                 if best is not None and cost >= best[0]:
                     continue
-                more = _price(candidate, manner, room, ahead)
+                more = _price(candidate, manner, taken, ahead)
                 if more is not None and (best is None or cost + more < best[0]):
                     best = (cost + more, candidate)
     return best[1] if best else None
 
 
-def _price(p: Placed, manner: Manner, room: Room, ahead: Sequence[tuple[float, tuple[float, float]]]) -> float | None:
+def _boxes(rects: Iterable[Rect]) -> list[_Box]:
+    return [(left, low, right + 1e-9, high + 1e-9, each) for each in rects for left, low, right, high in (normal(each),)]
+
+
+def _touched(r: Rect, boxes: Iterable[_Box]) -> bool:
+    """True when a rectangle shares a point inside with any, as `compiler.draw.rectangles.meets` has it."""
+    left, low, right, high = normal(r)
+    right, high = right + 1e-9, high + 1e-9
+    for x, y, u, v, _ in boxes:  # noqa: SIM110  # asked hundreds of thousands of times
+        if left < u and x < right and low < v and y < high:
+            return True
+    return False
+
+
+def _met(r: Rect, boxes: Iterable[_Box]) -> list[Segment]:
+    """Those that share a point inside with a rectangle."""
+    left, low, right, high = normal(r)
+    right, high = right + 1e-9, high + 1e-9
+    return [given for x, y, u, v, given in boxes if left < u and x < right and low < v and y < high]
+
+
+def _price(p: Placed, manner: Manner, taken: _Taken, ahead: Sequence[tuple[float, tuple[float, float]]]) -> float | None:
     """What a place costs; None when something forbids it."""
+    axis = p.dimension.axis
     text = grown(text_rect(p, manner), TEXT_CLEAR)
-    if any(meets(text, other) for other in room.texts) or any(meets(text, other) for other in room.solid):
-        return None
-    if any(meets(text, segment) for segment in room.lines) or any(meets(text, segment) for segment in room.thin):
+    if _touched(text, taken.texts) or _touched(text, taken.solid) or _touched(text, taken.lines) or _touched(text, taken.thin):
         return None
     own_thin = extension_segments(p)
-    if any(meets(text, grown(segment, 0.0)) for segment in own_thin):
+    if any(meets(text, segment) for segment in own_thin):
         return None
     own_lines = line_segments(p, manner)
     for segment in own_lines:
-        room_of = grown(segment, TEXT_CLEAR)
-        if any(meets(room_of, other) for other in room.texts):
+        if _touched(grown(segment, TEXT_CLEAR), taken.texts):
             return None
-        if any(meets(grown(segment, 0.02), other) and _along_each_other(segment, other, p.dimension.axis) for other in room.lines):
+        if any(_along_each_other(segment, other, axis) for other in _met(grown(segment, 0.02), taken.lines)):
             return None
-        if any(meets(shrunk(segment, 0.05), other) and not _along_each_other(segment, other, p.dimension.axis) for other in room.lines):
+        if any(not _along_each_other(segment, other, axis) for other in _met(shrunk(segment, 0.05), taken.lines)):
             return None
-        if any(meets(segment, solid) for solid in room.solid):
+        if _touched(segment, taken.solid):
             return None
-    if any(meets(grown(segment, TEXT_CLEAR), other) for segment in own_thin for other in room.texts):
+    if any(_touched(grown(segment, TEXT_CLEAR), taken.texts) for segment in own_thin):
         return None
-    crossings = sum(meets(shrunk(segment, 0.05), other) for segment in own_lines for other in room.thin
-                    if not _touches_own_end(other, p))
-    crossings += sum(meets(segment, other) for segment in own_thin for other in room.lines
-                     if not _ends_on(segment, other))
+    crossings = sum(not _touches_own_end(other, p) for segment in own_lines for other in _met(shrunk(segment, 0.05), taken.thin))
+    crossings += sum(not _ends_on(segment, other) for segment in own_thin for other in _met(segment, taken.lines))
     soft = 0.0
     for end, _ in ahead:
         low, high = (text[0], text[2]) if p.dimension.axis == "x" else (text[1], text[3])

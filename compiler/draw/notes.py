@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import permutations
 from math import hypot, inf
+from typing import NamedTuple
 
 import numpy as np
 
@@ -54,8 +55,7 @@ def lay_out(view: Rect, notes: Sequence[Note], room: Room, below: bool = False) 
     if not notes:
         return ()
     if below:
-        turned = Room([_turned(r) for r in room.texts], [_turned(s) for s in room.lines], [_turned(s) for s in room.thin],
-                      [_turned(r) for r in room.solid])
+        turned = _upside_down(room)
         mirrored = [Note(note.runs, tuple((x, -y) for x, y in note.targets), note.dot) for note in notes]
         upright: list[PlacedNote] = []
         by_runs = {(note.runs, note.targets): note for note in notes}
@@ -64,8 +64,7 @@ def lay_out(view: Rect, notes: Sequence[Note], room: Room, below: bool = False) 
             upright.append(PlacedNote(original, (one.at[0], -one.at[1] - SMALL), tuple((x, -y) for x, y in one.leader)))
         room.texts.extend(text_rect(note) for note in upright)
         return tuple(upright)
-    top = max([view[3], *(_top(rect) for rect in room.texts if rect[2] > view[0] - 12 and rect[0] < view[2] + 12),
-               *(_top(segment) for segment in (*room.lines, *room.thin))])
+    top = _foot(view, room)
     orders = permutations(range(len(notes))) if len(notes) <= MOST_ORDERS else [tuple(_by_place(notes))]
     best: tuple[float, tuple[PlacedNote, ...]] | None = None
     sheet = _Sheet(view, notes, room, top)
@@ -77,6 +76,18 @@ def lay_out(view: Rect, notes: Sequence[Note], room: Room, below: bool = False) 
     for note in best[1]:
         room.texts.append(text_rect(note))
     return best[1]
+
+
+def least_height(count: int) -> float:
+    """How far the words of so many notes reach over their view, at least."""
+    return FIRST + (count - 1) * ROW + SMALL if count else 0.0
+
+
+def least_reach(view: Rect, count: int, room: Room, below: bool = False) -> float:
+    """The height on the sheet up to which (`below`: down to which) the words of so many notes reach at least."""
+    if below:
+        return -least_reach(_turned(view), count, _upside_down(room))
+    return _foot(view, room) + least_height(count) if count else view[3]
 
 
 def draw(pen: Pen, notes: Sequence[PlacedNote]) -> None:
@@ -98,6 +109,16 @@ def text_rect(placed: PlacedNote) -> Rect:
     return x, y + low, x + runs_width(placed.note.runs, SMALL), y + high
 
 
+def _foot(view: Rect, room: Room) -> float:
+    """The height that the rows of notes stand on."""
+    return max([view[3], *(_top(rect) for rect in room.texts if rect[2] > view[0] - 12 and rect[0] < view[2] + 12),
+                *(_top(segment) for segment in (*room.lines, *room.thin))])
+
+
+def _upside_down(room: Room) -> Room:
+    return Room(*([_turned(rect) for rect in rects] for rects in (room.texts, room.lines, room.thin, room.solid)))
+
+
 def _turned(rect: Rect) -> Rect:
     """Upside down."""
     return rect[0], -rect[3], rect[2], -rect[1]
@@ -111,15 +132,19 @@ def _by_place(notes: Sequence[Note]) -> list[int]:
     return sorted(range(len(notes)), key=lambda i: (-min(x for x, _ in notes[i].targets), i))
 
 
-@dataclass(frozen=True, slots=True)
-class _Place:
+class _Place(NamedTuple):
     """A place of a note: what it costs by itself, the room of its words, that room with what keeps clear of it, and its leader's pieces."""
 
     cost: float
-    placed: PlacedNote
+    note: Note
+    at: Point
     words: Rect
     wide: Rect
-    pieces: tuple[tuple[Point, Point], ...]
+    pieces: tuple[tuple[Point, Point], tuple[Point, Point]]
+
+    def placed(self) -> PlacedNote:
+        (near, bend), (_, target) = self.pieces
+        return PlacedNote(self.note, self.at, (near, bend, target))
 
 
 class _Sheet:
@@ -172,7 +197,7 @@ def _rows(sheet: _Sheet, order: Sequence[int], most: float) -> tuple[float, tupl
         assert best is not None
         total += best[0] - places[0].cost
         placed.append(best[1])
-    return (total, tuple(place.placed for place in placed)) if total < most else None
+    return (total, tuple(place.placed() for place in placed)) if total < most else None
 
 
 def _candidates(view: Rect, note: Note, base: float) -> list[_Place]:
@@ -191,7 +216,7 @@ def _candidates(view: Rect, note: Note, base: float) -> list[_Place]:
                 cost += 1.2 * max(0.0, start + width - view[2] - 8) + 1.2 * max(0.0, view[0] - 8 - start)
                 y = base + higher * ROW
                 words = (start, y + low, start + width, y + high)
-                found.append(_Place(cost, PlacedNote(note, (start, y), (near, bend, target)), words, grown(words, 0.6), ((near, bend), (bend, target))))
+                found.append(_Place(cost, note, (start, y), words, grown(words, 0.6), ((near, bend), (bend, target))))
     return found
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import inf
 
 from compiler.base.showing import Style, Units
 from compiler.draw import dimensions, notes
@@ -32,6 +33,7 @@ from compiler.values.model import Part
 from compiler.values.shapes import Pose, Vector
 
 BETWEEN = 6.0
+BESIDE = 12.0
 LEAST: dict[Units, float] = {"inch": 2.0, "mm": 1.9}
 """A part that a low frame would draw so much smaller than it could be takes more height; the next metric scale is half as large."""
 TITLES = {(2, 1): "FACE", (2, -1): "FACE", (1, 1): "EDGE", (1, -1): "EDGE", (0, 1): "END", (0, -1): "END"}
@@ -71,27 +73,24 @@ def draw(part: Part, *, width: float, height: float, style: Style, units: Units,
     solids = build((lying,), quality="coarse")
     within = blank(part)
     turned = _cameras(within, part_views(within, shapings(part, within), style), solids)
-    made: dict[Scale, tuple[Pen, Bounds]] = {}
+    made: dict[Scale, tuple[Pen, Bounds, bool]] = {}
 
-    def attempt(scale: Scale) -> tuple[Pen, Bounds]:
-        if scale not in made:
-            pen = _sheet(part, turned, within, scale.mm_per_inch, style, how, count, first_angle, screws)
-            reach = bounds(pen.marks)
-            assert reach is not None
-            made[scale] = (pen, reach)
-        return made[scale]
+    def attempt(scale: Scale, most: tuple[float, float]) -> tuple[Pen, Bounds]:
+        """The sheet, or as much of it as proves that it takes more than `most`."""
+        if scale not in made or not (made[scale][2] or _beyond(made[scale][1], most)):
+            made[scale] = _sheet(part, turned, within, scale.mm_per_inch, style, how, count, first_angle, screws, most)
+        pen, reach, _ = made[scale]
+        return pen, reach
 
     def fits(most_high: float) -> Callable[[Scale], bool]:
         def judge(scale: Scale) -> bool:
-            if float(within.high[0] - within.low[0]) * scale.mm_per_inch > width:
-                return False
-            _, box = attempt(scale)
-            return box[2] - box[0] <= width - 1 and box[3] - box[1] <= most_high - 1
+            most = (width - 1, most_high - 1)
+            return not _beyond(_least(turned, scale.mm_per_inch, screws), most) and not _beyond(attempt(scale, most)[1], most)
 
         return judge
 
     scale = legible(units, fits, height, LEAST[units])
-    pen, box = attempt(scale)
+    pen, box = attempt(scale, (inf, inf))
     if screws and box[2] - box[0] > width:
         # The words on the screws are too wide for this frame: the joints' drawings and the steps tell them too.
         return draw(part, width=width, height=height, style=style, units=units, count=count, manner=manner, first_angle=first_angle, says=says)
@@ -143,20 +142,45 @@ def main_camera(part: Part) -> Camera:
     return Camera(_unit(thick, sign), _unit(length), _unit(wide, sign * hand))
 
 
-def _sheet(part: Part, turned: Sequence[_Turned], within: Blank, scale: float, style: Style, manner: Manner, count: int, first: bool, screws: Sequence[ScrewHoles]) -> Pen:
+def _least(turned: Sequence[_Turned], scale: float, screws: Sequence[ScrewHoles]) -> Bounds:
+    """The least room of a sheet at a scale: its views beside and above each other, and the rows of their notes."""
+    wide = high = 0.0
+    for number, view in enumerate(turned):
+        box, direction = view.seen.bounds, view.view.side[0]
+        if box is None:
+            continue
+        told = len(view.view.notes) + (0 if any(one.view.side[0] == direction for one in turned[:number])
+                                       else sum(holes.axis == direction for holes in screws))
+        if number == 0 or direction != 0:
+            high += (box[3] - box[1]) * scale + (BETWEEN if number else 0.0) + notes.least_height(told)
+        if number == 0 or direction == 0:
+            wide += (box[2] - box[0]) * scale + (BESIDE if number else 0.0)
+    return 0.0, 0.0, wide, high
+
+
+def _beyond(box: Bounds, most: tuple[float, float]) -> bool:
+    """Whether a box is wider or higher than `most`."""
+    return box[2] - box[0] > most[0] or box[3] - box[1] > most[1]
+
+
+def _sheet(part: Part, turned: Sequence[_Turned], within: Blank, scale: float, style: Style, manner: Manner, count: int, first: bool,
+           screws: Sequence[ScrewHoles], most: tuple[float, float]) -> tuple[Pen, Bounds, bool]:
+    """The sheet with its bounds and True; as soon as it takes more than `most` it is left unfinished, and False."""
     pen, room = Pen(), Room()
     main = turned[0]
-    main_box = _put(pen, room, main, within, scale, (0.0, 0.0), style, manner, part, count, screws)
+    main_box, least = _put(pen, room, main, within, scale, (0.0, 0.0), style, manner, part, count, screws, most)
     for number, other in enumerate(turned[1:], start=1):
-        reach = bounds(pen.marks)
+        reach = least or bounds(pen.marks)
         assert reach is not None
+        if _beyond(reach, most):
+            return pen, reach, False
         own = other.seen.bounds
         if own is None:
             continue
         direction, sign = other.view.side
         # In the plan's sense the edge at the picture's top belongs above, wherever its axis runs.
         above = direction == 1 and (sign * main.up > 0) != first
-        extra = 12.0 + (10.0 if other.view.sizes["y"] or other.view.sizes["x"] else 0.0)
+        extra = BESIDE + (10.0 if other.view.sizes["y"] or other.view.sizes["x"] else 0.0)
         if direction == 0 and (sign > 0) != first:
             at = (reach[2] + extra - own[0] * scale, 0.0)
         elif direction == 0:
@@ -165,14 +189,16 @@ def _sheet(part: Part, turned: Sequence[_Turned], within: Blank, scale: float, s
             at = (0.0, reach[3] + BETWEEN + _depth_below(other, manner) - own[1] * scale)
         else:
             at = (0.0, reach[1] - BETWEEN - _depth_above(other) - own[3] * scale)
-        _put(pen, room, other, within, scale, at, style, manner, part, count, [] if any(view.view.side[0] == direction for view in turned[:number]) else screws,
-             main=False, below=direction != 0 and not above)
+        _, least = _put(pen, room, other, within, scale, at, style, manner, part, count, [] if any(view.view.side[0] == direction for view in turned[:number]) else screws,
+             most, main=False, below=direction != 0 and not above)
     for view in turned:
-        if view.view.holes:
+        if view.view.holes and least is None:
             reach = bounds(pen.marks)
             assert reach is not None
             draw_table(pen, view.view.holes, (main_box[0], reach[1] - BETWEEN), style)
-    return pen
+    reach = least or bounds(pen.marks)
+    assert reach is not None
+    return pen, reach, least is None
 
 
 def _depth_below(view: _Turned, manner: Manner) -> float:
@@ -186,7 +212,9 @@ def _depth_above(view: _Turned) -> float:
 
 
 def _put(pen: Pen, room: Room, turned: _Turned, within: Blank, scale: float, at: tuple[float, float], style: Style, manner: Manner,
-         part: Part, count: int, screws: Sequence[ScrewHoles], main: bool = True, below: bool = False) -> Bounds:
+         part: Part, count: int, screws: Sequence[ScrewHoles], most: tuple[float, float], main: bool = True, below: bool = False) -> tuple[Bounds, Bounds | None]:
+    """A view with all that stands round it; gives its box. Where its sizes or notes prove to take more than `most`, they are not drawn to
+    the end, and the room that the sheet takes at least is given, too."""
     assert turned.seen.bounds is not None
     placing = Placing(scale, *at)
     left, low = placing.point(turned.seen.bounds[:2])
@@ -206,6 +234,14 @@ def _put(pen: Pen, room: Room, turned: _Turned, within: Blank, scale: float, at:
     layout = lay_out((left, low, right, high), wanted, manner, room)
     dimensions.draw(pen, layout, manner)
     paint(pen, turned.seen, placing, "plain", fills=False)
+    box = (left, low, right, high)
+    taken = bounds(pen.marks)
+    assert taken is not None
+    told = len(turned.view.notes) + sum(holes.axis == turned.view.side[0] for holes in screws)
+    end = notes.least_reach(box, told, room, below)
+    least = (taken[0], min(taken[1], end), taken[2], max(taken[3], end))
+    if _beyond(least, most):
+        return box, least
     asked = [Note(words.runs, tuple(placing.point(turned.point(*target)) for target in words.targets)) for words in turned.view.notes]
     # A note with one place to point at needs its way up free.
     ways = [(x - 1.5, y - 1.0, x + 3.5, high) for note in asked if len(note.targets) == 1 for x, y in note.targets]
@@ -224,8 +260,8 @@ def _put(pen: Pen, room: Room, turned: _Turned, within: Blank, scale: float, at:
             return placing.point(turned.point(float(start[0] + along), float(start[1] + across)))
 
         mark_holes(pen, turned.view.holes, paper, scale, room.texts, line_boxes(turned.seen, placing))
-    notes.draw(pen, notes.lay_out((left, low, right, high), asked, room, below))
-    return left, low, right, high
+    notes.draw(pen, notes.lay_out(box, asked, room, below))
+    return box, None
 
 
 def _side(ends: Sequence[tuple[float, tuple[float, float]]], axis: str, view: Rect) -> dimensions.SideName:
