@@ -51,17 +51,8 @@ def come_apart(model: Model, solids: Solids, closed: Sequence[tuple[str, ...]] =
         if group not in units:
             units.append(group)
     number = {name: index for index, unit in enumerate(units) for name in unit}
-    parts = clearances(_without_holes(solids))
-    order = {name: index for index, name in enumerate(names)}
-    tables = []
-    for table in parts:
-        merged = np.full((len(units), len(units)), -np.inf)
-        for i, one in enumerate(units):
-            for j, two in enumerate(units):
-                if i != j:
-                    merged[i, j] = table[np.ix_([order[n] for n in one], [order[n] for n in two])].max()
-        tables.append(merged)
-    clear = (tables[0], tables[1], tables[2])
+    across, deep, up = (_merged(table, names, units) for table in clearances(without_holes(solids)))
+    clear = (across, deep, up)
     met = tuple(touching) if touching is not None else contacts(solids)
     links = _links(model, met, number)
     bulk = [sum(solids[name].volume for name in unit) for unit in units]
@@ -71,7 +62,17 @@ def come_apart(model: Model, solids: Solids, closed: Sequence[tuple[str, ...]] =
     return Apart(tuple(units), plan, clear, boxes, met)
 
 
-def _without_holes(solids: Solids) -> Solids:
+def _merged(table: Floats, names: Sequence[str], units: Sequence[tuple[str, ...]]) -> Floats:
+    """Travels between units: the farthest of any of their parts, -inf from a unit to itself."""
+    order = {name: index for index, name in enumerate(names)}
+    rows = np.array([order[name] for unit in units for name in unit], dtype=np.int64)
+    starts = np.cumsum([0, *(len(unit) for unit in units[:-1])])
+    merged: Floats = np.maximum.reduceat(np.maximum.reduceat(table[np.ix_(rows, rows)], starts, axis=0), starts, axis=1)
+    np.fill_diagonal(merged, -np.inf)
+    return merged
+
+
+def without_holes(solids: Solids) -> Solids:
     """The parts without round holes, which hold nothing unless there are round parts: a row of pin holes costs much and tells nothing."""
     if any((isinstance(feature.shape, Bore) and feature.op == "grow") or solid.part.stock.kind == "rod"
            for solid in solids.parts for feature in solid.part.features):

@@ -200,8 +200,7 @@ def _free(puzzle: _Puzzle, rest: list[int], way: Way) -> list[tuple[int, ...]]:
         members = np.flatnonzero(mutual[i])
         if members[0] != i:
             continue
-        outside = np.setdiff1d(np.arange(len(rest)), members)
-        if not blocked[np.ix_(members, outside)].any():
+        if not (blocked[members].any(axis=0) & ~mutual[i]).any():
             found.append(tuple(int(index[m]) for m in members))
     return found
 
@@ -271,16 +270,19 @@ def _place(records: Sequence[Record], clear: tuple[Floats, Floats, Floats], corn
         base = moves[record.parent].copy()
         opening = gap(record.way) * factor(record.units, record.way)
         travel = record.distance if record.distance is not None else opening
-        if record.distance is None:
+        if record.distance is None and record.rest:
+            rest = np.array(record.rest)
             for unit in record.units:
-                for other in record.rest:
-                    away = moves[other] - base - moves[unit]
-                    if np.abs(away[side]).max() < 1e-6 and table[unit, other] > -np.inf:
-                        travel = max(travel, float(table[unit, other]) + sign * float(away[axis]) + opening)
+                away = moves[rest] - base - moves[unit]
+                passed = table[unit, rest]
+                ahead = (np.abs(away[:, side]).max(axis=1) < 1e-6) & (passed > -np.inf)
+                if ahead.any():
+                    travel = max(travel, float((passed + sign * away[:, axis] + opening)[ahead].max()))
             step = np.zeros(3)
             step[axis] = sign
+            aside = _Aside(record, corners, moves, side)
             for _ in range(60):
-                if not _hits(record, corners, moves, base + travel * step, side, axis):
+                if not aside.hit(base + travel * step):
                     break
                 travel += 0.75 * opening
         shift = base
@@ -289,17 +291,23 @@ def _place(records: Sequence[Record], clear: tuple[Floats, Floats, Floats], corn
             moves[unit] += shift
 
 
-def _hits(record: Record, corners: list[Floats], moves: Floats, shift: Floats, side: list[int], axis: int) -> bool:
-    """Whether a moved unit's box lies in the box of one that stands aside of its way."""
-    for unit in record.units:
-        mine = corners[unit] + moves[unit] + shift
-        for other in record.rest:
-            away = moves[other] - shift - moves[unit]
-            if np.abs(away[side]).max() < 1e-6:
-                continue
-            theirs = corners[other] + moves[other]
-            low = np.maximum(mine[:, None, 0], theirs[None, :, 0])
-            high = np.minimum(mine[:, None, 1], theirs[None, :, 1])
-            if ((high - low).min(axis=2) > 0.01).any():
+class _Aside:
+    """The boxes of what a record's units leave, where they have been moved to."""
+
+    def __init__(self, record: Record, corners: list[Floats], moves: Floats, side: list[int]) -> None:
+        self._side = side
+        self._rest = moves[list(record.rest)]
+        self._owner = np.repeat(np.arange(len(record.rest)), [len(corners[other]) for other in record.rest])
+        self._theirs = np.concatenate([corners[other] for other in record.rest]) + self._rest[self._owner][:, None]
+        self._mine = [(corners[unit] + moves[unit], moves[unit]) for unit in record.units]
+
+    def hit(self, shift: Floats) -> bool:
+        """Whether a moved unit's box lies in the box of one that stands aside of its way."""
+        for mine, moved in self._mine:
+            away = np.abs((self._rest - shift - moved)[:, self._side]).max(axis=1) >= 1e-6
+            theirs = self._theirs[away[self._owner]]
+            own = mine + shift
+            shared = np.minimum(own[:, None, 1], theirs[None, :, 1]) - np.maximum(own[:, None, 0], theirs[None, :, 0])
+            if (shared.min(axis=2) > 0.01).any():
                 return True
-    return False
+        return False

@@ -12,9 +12,10 @@ from math import hypot
 import numpy as np
 import shapely
 from shapely import box
+from shapely.geometry.base import BaseGeometry
 
 from compiler.draw import balloons
-from compiler.draw.apart import Apart, as_sawn, come_apart
+from compiler.draw.apart import Apart, as_sawn, come_apart, without_holes
 from compiler.draw.balloons import Target
 from compiler.draw.dismantling import WAYS, Way, offsets
 from compiler.draw.paint import Placing, area_of, fitted, paint
@@ -61,7 +62,8 @@ def unhidden(apart: Apart, solids: Solids, camera: Camera, width: float, height:
         return moves, placing
     ways = {unit: record.way for record in apart.plan.records for unit in record.units}
     first = placing.scale
-    seen = _unit_shares(apart, solids, camera, moves)
+    plain = without_holes(solids)
+    seen = _unit_shares(apart, plain, camera, moves)
     best = _worth(seen, placing.scale, first)
     factors: dict[tuple[str, int], float] = {}
     hidden = sorted((share, unit) for unit, share in seen.items() if share < SEEN and unit in ways)
@@ -73,7 +75,7 @@ def unhidden(apart: Apart, solids: Solids, camera: Camera, width: float, height:
         tried.add(key)
         wider = {**factors, key: WIDER}
         tried_moves, tried_placing = spread(apart, solids, camera, width, height, wider, kinds)
-        worth = _worth(_unit_shares(apart, solids, camera, tried_moves), tried_placing.scale, first)
+        worth = _worth(_unit_shares(apart, plain, camera, tried_moves), tried_placing.scale, first)
         if worth > best + 0.05:
             best, factors, moves, placing = worth, wider, tried_moves, tried_placing
     return moves, placing
@@ -135,14 +137,12 @@ def _size(solids: Solids) -> float:
 
 
 def _bounds(solids: Solids, camera: Camera, moves: Mapping[str, Vector]) -> tuple[float, float, float, float]:
-    right, up = np.array(camera.right), np.array(camera.up)
-    xs, ys = [], []
-    for solid in solids.parts:
-        corners = solid.geometry.corners + np.array(moves.get(solid.name, (0.0, 0.0, 0.0)))
-        x, y = corners @ right, corners @ up
-        xs += [x.min(), x.max()]
-        ys += [y.min(), y.max()]
-    return float(min(xs)), float(min(ys)), float(max(xs)), float(max(ys))
+    geometries = [solid.geometry for solid in solids.parts]
+    moved = np.array([moves.get(solid.name, (0.0, 0.0, 0.0)) for solid in solids.parts])
+    corners = np.concatenate([geometry.corners for geometry in geometries])
+    corners += np.repeat(moved, [len(geometry.corners) for geometry in geometries], axis=0)
+    x, y = corners @ np.array(camera.right), corners @ np.array(camera.up)
+    return float(x.min()), float(y.min()), float(x.max()), float(y.max())
 
 
 def trails(apart: Apart, moves: Mapping[str, Vector], scale: float, camera: Camera) -> list[tuple[Vector, Vector]]:
@@ -179,9 +179,13 @@ def _middles(contact: Contact) -> list[Floats]:
     return [(low + high) / 2 for low, high in groups]
 
 
-def targets(model: Model, seen: Seen, placing: Placing, names: Collection[str], count_all: bool = False) -> tuple[list[Target], tuple[str, ...]]:
+def areas_of(seen: Seen, placing: Placing) -> dict[str, BaseGeometry]:
+    """What is seen of each part, on paper."""
+    return {region.part: area_of(region, placing) for region in seen.regions}
+
+
+def targets(model: Model, areas: Mapping[str, BaseGeometry], names: Collection[str]) -> tuple[list[Target], tuple[str, ...]]:
     """A target for each kind among `names`, in the order of letters; and the letters that can't be shown."""
-    areas = {region.part: area_of(region, placing) for region in seen.regions}
     found: list[Target] = []
     missing: list[str] = []
     for kind in model.kinds:
@@ -194,7 +198,7 @@ def targets(model: Model, seen: Seen, placing: Placing, names: Collection[str], 
             missing.append(kind.letter)
             continue
         own = shapely.union_all(pieces)
-        found.append(Target(kind.letter, spots, own, len(kind.parts) if count_all else len(members)))
+        found.append(Target(kind.letter, spots, own, len(members)))
     return found, tuple(missing)
 
 
@@ -217,9 +221,10 @@ def draw(model: Model, solids: Solids, camera: Camera, *, width: float, height: 
     pen = Pen()
     paint(pen, seen, placing, "picture")
     pen.lines("trail", ((placing.point(start), placing.point(end)) for _, start, end in seen.threads))
-    silhouette = shapely.union_all([area_of(region, placing) for region in seen.regions])
+    areas = areas_of(seen, placing)
+    silhouette = shapely.union_all(list(areas.values()))
     corner = _thumbnail(pen, shown, camera, silhouette, width, height) if len(apart.units) > 2 else None
-    wanted, missing = targets(model, seen, placing, set(shown.names if lettered is None else lettered))
+    wanted, missing = targets(model, areas, set(shown.names if lettered is None else lettered))
     placed = balloons.place(wanted, silhouette, width, height, [corner] if corner is not None else [])
     balloons.draw(pen, placed)
     drawing = pen.drawing(width, height, says, letters=tuple(b.letter for b in placed), shows=shown.names)

@@ -35,8 +35,8 @@ class Inside:
         line, border = np.nonzero(left[:, self._borders] != left[:, self._borders + 1])
         first = self._borders[border]
         one, two = aside[line, first], aside[line, first + 1]
-        along = (away * way[:, None]).sum(axis=2)
-        share = (along[line, first] + (along[line, first + 1] - along[line, first]) * (one / (one - two))) / np.maximum(long[line], 1e-300) ** 2
+        before, after = ((away[line, end] * way[line]).sum(axis=1) for end in (first, first + 1))
+        share = (before + (after - before) * (one / (one - two))) / np.maximum(long[line], 1e-300) ** 2
         rest = np.where(one > 0, 1.0, -1.0) * (1.0 - np.clip(share, 0.0, 1.0))
         found: Floats = np.bincount(line, rest, len(starts)) * long
         return found

@@ -19,7 +19,7 @@ from compiler.draw.cut_faces import piece_of, sign_of
 from compiler.draw.dimension_places import lay_out
 from compiler.draw.dimensions import Dimension, Manner, Room
 from compiler.draw.elevation_sizes import places_of, sizes
-from compiler.draw.exploded import room_of, targets
+from compiler.draw.exploded import areas_of, room_of, targets
 from compiler.draw.lettering import size_runs
 from compiler.draw.paint import Placing, area_of, fitted
 from compiler.draw.patches import Patch
@@ -124,8 +124,9 @@ def draw_added(model: Model, solids: Solids, words: str, added: Collection[str],
         if patch.part in added:
             pen.area("added" if patch.shade == "cut" else "added-top", *(placing.path(ring) for ring in patch.rings))
     _cut(pen, model, seen, view, placing, [patch for patch in seen.caps if patch.part not in added])
-    wanted, _ = targets(model, seen, placing, added)
-    silhouette = shapely.union_all([area_of(region, placing) for region in seen.regions])
+    areas = areas_of(seen, placing)
+    wanted, _ = targets(model, areas, added)
+    silhouette = shapely.union_all(list(areas.values()))
     placed = balloons.place(wanted, silhouette, width, height, [silhouette])
     balloons.draw(pen, placed)
     return pen.drawing(width, height, says, letters=tuple(balloon.letter for balloon in placed), shows=seen.names)

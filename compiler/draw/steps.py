@@ -18,8 +18,8 @@ from compiler.draw import balloons, closer
 from compiler.draw.apart import Apart, as_sawn, come_apart
 from compiler.draw.bench import lying
 from compiler.draw.cut_faces import piece_of
-from compiler.draw.exploded import spread_with, targets, trails
-from compiler.draw.paint import area_of, fitted, paint
+from compiler.draw.exploded import areas_of, spread_with, targets, trails
+from compiler.draw.paint import fitted, paint
 from compiler.draw.pen import Pen
 from compiler.draw.views import Camera, Seen, camera, look, shares
 from compiler.solid.building import Solids
@@ -153,10 +153,11 @@ def _drawn(model: Model, seen: Seen, added: Collection[str], lettered: Collectio
     pen = Pen()
     paint(pen, shown, placing, "step" if added else "picture", added)
     pen.lines("trail", ((placing.point(start), placing.point(end)) for _, start, end in shown.threads))
-    wanted, missing = targets(model, shown, placing, lettered)
+    areas = areas_of(shown, placing)
+    wanted, missing = targets(model, areas, lettered)
     slight = {target.letter for target in wanted if target.own.area < LEAST_SEEN}
     wanted = [target for target in wanted if target.letter not in slight]
-    silhouette = shapely.union_all([area_of(region, placing) for region in shown.regions])
+    silhouette = shapely.union_all(list(areas.values()))
     if window is not None:
         (left, low), (right, high) = placing.point(window[:2]), placing.point(window[2:])
         pen.line("leader", (left, low), (right, low), (right, high), (left, high), (left, low))
