@@ -14,11 +14,11 @@ import numpy as np
 
 from compiler.draw.clearances import clearances
 from compiler.draw.dismantling import Link, Plan, Way, dismantle
-from compiler.solid.building import Solids, build
+from compiler.solid.building import PartSolid, Quality, Solids, build
 from compiler.solid.contacts import Contact, contacts
 from compiler.solid.meshes import Floats
 from compiler.values.model import AXES, Model
-from compiler.values.shapes import Bore, Vector
+from compiler.values.shapes import Bore, Feature, Vector
 
 WORDS: dict[str, Way] = {"up": (2, 1), "down": (2, -1), "left": (0, -1), "right": (0, 1), "front": (1, -1), "forward": (1, -1),
                          "back": (1, 1)}
@@ -80,8 +80,13 @@ def without_holes(solids: Solids) -> Solids:
     parts = []
     for solid in solids.parts:
         kept = tuple(feature for feature in solid.part.features if not isinstance(feature.shape, Bore))
-        parts.append(solid.part if len(kept) == len(solid.part.features) else replace(solid.part, features=kept))
-    return build(tuple(parts), quality=solids.quality)
+        parts.append(solid if len(kept) == len(solid.part.features) else _rebuilt(solid, kept, solids.quality))
+    return Solids(solids.quality, tuple(parts))
+
+
+def _rebuilt(solid: PartSolid, features: tuple[Feature, ...], quality: Quality) -> PartSolid:
+    """The part with other features."""
+    return build((replace(solid.part, features=features),), quality=quality).parts[0]
 
 
 def _links(model: Model, met: Sequence[Contact], number: Mapping[str, int]) -> list[Link]:
@@ -215,6 +220,7 @@ def as_sawn(solids: Solids) -> Solids:
     """The parts before assembly: what spreads or is driven home later has its shape as sawn, or nothing would come apart."""
     parts = []
     for solid in solids.parts:
-        features = tuple(f if f.sawn is None else replace(f, shape=f.sawn) for f in solid.part.features)
-        parts.append(solid.part if features == solid.part.features else replace(solid.part, features=features))
-    return build(tuple(parts), quality=solids.quality)
+        features = solid.part.features
+        sawn = any(feature.sawn is not None for feature in features)
+        parts.append(_rebuilt(solid, tuple(f if f.sawn is None else replace(f, shape=f.sawn) for f in features), solids.quality) if sawn else solid)
+    return Solids(solids.quality, tuple(parts))

@@ -46,6 +46,11 @@ def bounds(marks: Iterable[Mark]) -> Bounds | None:
     return min(xs), min(ys), max(xs), max(ys)
 
 
+def beyond(box: Bounds, most: tuple[float, float]) -> bool:
+    """Whether a box is wider or higher than `most`."""
+    return box[2] - box[0] > most[0] or box[3] - box[1] > most[1]
+
+
 def letter_shape(mark: Lettering, margin: float = 0.0) -> Polygon:
     """The room of a lettering as a polygon."""
     shape = Polygon(box_of(mark))

@@ -7,15 +7,17 @@ joint_faces).
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
+from math import inf
 
 import shapely
 from shapely.geometry.base import BaseGeometry
 
 from compiler.base.showing import Style
 from compiler.draw import dimensions, notes
-from compiler.draw.bounds import Bounds, bounds
+from compiler.draw.bounds import Bounds, beyond, bounds
 from compiler.draw.breaks import broken_outline
 from compiler.draw.cut_faces import piece_of, sign_of
 from compiler.draw.dimension_places import lay_out
@@ -23,11 +25,12 @@ from compiler.draw.dimensions import Manner, Room
 from compiler.draw.joint_cuts import Cut, cut_of, faced
 from compiler.draw.joint_faces import sizes_of_face
 from compiler.draw.joint_measures import measured
-from compiler.draw.joint_sizes import sizes_of_cut
+from compiler.draw.joint_sizes import places_of, sizes_of_cut
 from compiler.draw.lettering import SMALL, letter
 from compiler.draw.notes import Note
 from compiler.draw.paint import Placing
 from compiler.draw.pen import Pen
+from compiler.draw.places import Places
 from compiler.draw.rectangles import meets
 from compiler.draw.scales import Scale, legible
 from compiler.draw.woodsigns import sign
@@ -45,22 +48,21 @@ MANNER = Manner(first=10.0, pitch=7.5)
 def draw(model: Model, solids: Solids, joint: JointUse, *, width: float, height: float, style: Style, says: str = "") -> Drawing:
     """The detail at the largest scale that fits, from twice full size down to 1 : 4 (or 1 : 5)."""
     cut = cut_of(model, solids, joint)
-    made: dict[tuple[Scale, int], tuple[Pen, Bounds, tuple[str, ...]]] = {}
+    places = () if faced(joint) else (places_of(model, cut, 0), places_of(model, cut, 1))
+    made: dict[tuple[Scale, int], _Sheet] = {}
 
-    def attempt(scale: Scale, most: int) -> tuple[Pen, Bounds, tuple[str, ...]]:
-        if (scale, most) not in made:
-            pen, letters = _drawn(model, joint, cut, scale.mm_per_inch, style, most)
-            reach = bounds(pen.marks)
-            assert reach is not None
-            made[scale, most] = (pen, reach, letters)
+    def attempt(scale: Scale, most: int, room: tuple[float, float]) -> _Sheet:
+        """The sheet, or as much of it as proves that it takes more than `room`."""
+        if (scale, most) not in made or not (made[scale, most].done or beyond(made[scale, most].reach, room)):
+            made[scale, most] = _drawn(model, joint, cut, places, scale.mm_per_inch, style, most, room)
         return made[scale, most]
 
     def fits(most_high: float, most: int) -> Callable[[Scale], bool]:
         def judge(scale: Scale) -> bool:
             if (cut.window[2] - cut.window[0]) * scale.mm_per_inch > width:
                 return False
-            box = attempt(scale, most)[1]
-            return box[2] - box[0] <= width - 1 and box[3] - box[1] <= most_high - 1
+            room = (width - 1, most_high - 1)
+            return not beyond(attempt(scale, most, room).reach, room)
 
         return judge
 
@@ -74,16 +76,29 @@ def draw(model: Model, solids: Solids, joint: JointUse, *, width: float, height:
         larger = legible(model.edition.units, lambda high, fewer=fewer: fits(high, fewer), height, least)  # type: ignore[misc]
         if larger.ratio > scale.ratio:
             scale, most = larger, fewer
-    pen, box, letters = attempt(scale, most)
+    sheet = attempt(scale, most, (inf, inf))
+    box = sheet.reach
     width = max(width, box[2] - box[0] + 1)
     final = Pen()
-    final.add(pen.marks, ((width - (box[2] - box[0])) / 2 - box[0], 0.5 - box[1]))
+    final.add(sheet.pen.marks, ((width - (box[2] - box[0])) / 2 - box[0], 0.5 - box[1]))
     names = tuple(dict.fromkeys(name for name, _ in cut.faces))
     return final.drawing(width, box[3] - box[1] + 1, says, scale=scale.words, shows=names,
-                         letters=letters)
+                         letters=sheet.letters)
 
 
-def _drawn(model: Model, joint: JointUse, cut: Cut, scale: float, style: Style, most: int) -> tuple[Pen, tuple[str, ...]]:
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """A drawing at one scale: its marks, the room they take (at least, when it is not `done`), the letters in it."""
+
+    pen: Pen
+    reach: Bounds
+    letters: tuple[str, ...] = ()
+    done: bool = True
+
+
+def _drawn(model: Model, joint: JointUse, cut: Cut, places: Sequence[Places], scale: float, style: Style, most: int,
+           room_for: tuple[float, float]) -> _Sheet:
+    """The detail at a scale; unfinished when its sizes and the rows of its notes take more than there is room for."""
     pen, room = Pen(), Room()
     placing = Placing(scale)
     window = tuple(v * scale for v in cut.window)
@@ -93,11 +108,17 @@ def _drawn(model: Model, joint: JointUse, cut: Cut, scale: float, style: Style, 
         wanted, asked = sizes_of_face(model, joint, cut, scale, style, most == MOST)
     else:
         named, asked = measured(model, joint, cut, scale, style)
-        wanted = sizes_of_cut(model, joint, cut, scale, style, most, named)
+        wanted = sizes_of_cut(model, joint, cut, places, scale, style, most, named)
     solid = shapely.union_all([face for _, face in cut.faces]).bounds
     view = tuple(v * scale for v in solid)
-    layout = lay_out((view[0], view[1], view[2], view[3]), wanted, MANNER, room)
+    box = (view[0], view[1], view[2], view[3])
+    layout = lay_out(box, wanted, MANNER, room)
     dimensions.draw(pen, layout, MANNER)
+    taken = bounds(pen.marks)
+    if taken is not None and asked:
+        taken = (taken[0], taken[1], taken[2], max(taken[3], notes.least_reach(box, len(asked), room)))
+    if taken is not None and beyond(taken, room_for):
+        return _Sheet(pen, taken, done=False)
     for turn, (name, face) in enumerate(cut.faces):
         part = piece_of(model, name)
         paper = shapely.affinity.scale(face, scale, scale, origin=(0, 0))
@@ -112,8 +133,10 @@ def _drawn(model: Model, joint: JointUse, cut: Cut, scale: float, style: Style, 
     for _, face in cut.faces:
         broken_outline(pen, shapely.affinity.scale(face, scale, scale, origin=(0, 0)), frame)
     letters = _letters(pen, model, cut, scale, room)
-    notes.draw(pen, notes.lay_out((view[0], view[1], view[2], view[3]), asked, room))
-    return pen, letters
+    notes.draw(pen, notes.lay_out(box, asked, room))
+    reach = bounds(pen.marks)
+    assert reach is not None
+    return _Sheet(pen, reach, letters)
 
 
 def _face_lines(pen: Pen, cut: Cut, placing: Placing, frame: Bounds) -> None:
@@ -146,16 +169,15 @@ def _spot(area: BaseGeometry, middle: Point, room: Room) -> Point | None:
     if area.is_empty:
         return None
     left, low, right, high = area.bounds
+    spots = [(left + (right - left) * i / 12, low + (high - low) * j / 12) for i in range(13) for j in range(13)]
+    within = shapely.contains_xy(area.buffer(1e-6), spots).tolist()
+    taken = (*room.texts, *room.lines, *room.thin)
     best: tuple[float, Point] | None = None
-    for i in range(13):
-        for j in range(13):
-            at = (left + (right - left) * i / 12, low + (high - low) * j / 12)
-            away = (at[0] - middle[0]) ** 2 + (at[1] - middle[1]) ** 2
-            if (best is not None and away <= best[0]) or not area.buffer(1e-6).contains(shapely.Point(at)):
-                continue
-            rect = (at[0] - DISC - 0.4, at[1] - DISC - 0.4, at[0] + DISC + 0.4, at[1] + DISC + 0.4)
-            if not any(meets(rect, other) for other in (*room.texts, *room.lines, *room.thin)):
-                best = (away, at)
+    for at, inside in zip(spots, within, strict=True):
+        away = (at[0] - middle[0]) ** 2 + (at[1] - middle[1]) ** 2
+        if not inside or (best is not None and away <= best[0]):
+            continue
+        rect = (at[0] - DISC - 0.4, at[1] - DISC - 0.4, at[0] + DISC + 0.4, at[1] + DISC + 0.4)
+        if not any(meets(rect, other) for other in taken):
+            best = (away, at)
     return best[1] if best else None
-
-

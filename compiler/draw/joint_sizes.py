@@ -24,9 +24,12 @@ from compiler.draw.places import Places, of_parts
 from compiler.values.model import JointUse, Model
 
 
-def sizes_of_cut(model: Model, joint: JointUse, cut: Cut, scale: float, style: Style, most: int,
+def sizes_of_cut(model: Model, joint: JointUse, cut: Cut, places: Sequence[Places], scale: float, style: Style, most: int,
                  named: Sequence[Dimension] = ()) -> list[Dimension]:
-    """At most so many sizes: what the joint names itself, the whole, then the steps between corners that say something new."""
+    """At most so many sizes: what the joint names itself, the whole, then the steps between corners that say something new.
+
+    `places` are the exact ones on both axes of the picture, see `places_of`.
+    """
     faces: dict[str, BaseGeometry] = {}
     for name, face in cut.faces:
         faces[name] = faces[name].union(face) if name in faces else face
@@ -36,7 +39,6 @@ def sizes_of_cut(model: Model, joint: JointUse, cut: Cut, scale: float, style: S
     overall: list[Dimension] = []
     found: tuple[list[Dimension], list[Dimension]] = ([], [])
     for i in (0, 1):
-        places = places_of(model, cut, i)
         coordinates: dict[float, tuple[float, float]] = {}
         for name in (joint.acting, joint.receiver):
             for x, y in shapely.get_coordinates(faces[name]):
@@ -64,7 +66,7 @@ def sizes_of_cut(model: Model, joint: JointUse, cut: Cut, scale: float, style: S
             # The last is told by the others and the overall one.
             steps = steps[:-1]
         for start, end in [*steps, whole] if len(values) > 2 else [whole]:
-            length = places.between(start, end)
+            length = places[i].between(start, end)
             runs = size_runs(length, style)
             if length.inches in given or show(length, style).text == "0" or any(one.runs == runs for one in mine):
                 continue
@@ -79,7 +81,7 @@ def sizes_of_cut(model: Model, joint: JointUse, cut: Cut, scale: float, style: S
 
 
 def places_of(model: Model, cut: Cut, which: int) -> Places:
-    """Exact places of the parts that the cut shows."""
+    """Exact places of the parts that the cut shows, on its axis 0 (across) or 1 (up); none when that leans."""
     camera = cut.camera
     direction = camera.right if which == 0 else camera.up
     axis = max(range(3), key=lambda k: abs(direction[k]))

@@ -13,7 +13,7 @@ from math import inf
 
 from compiler.base.showing import Style, Units
 from compiler.draw import dimensions, notes
-from compiler.draw.bounds import Bounds, bounds
+from compiler.draw.bounds import Bounds, beyond, bounds
 from compiler.draw.dimension_places import lay_out
 from compiler.draw.dimensions import Dimension, Manner, Room
 from compiler.draw.face_marks import face_marks, line_boxes
@@ -77,7 +77,7 @@ def draw(part: Part, *, width: float, height: float, style: Style, units: Units,
 
     def attempt(scale: Scale, most: tuple[float, float]) -> tuple[Pen, Bounds]:
         """The sheet, or as much of it as proves that it takes more than `most`."""
-        if scale not in made or not (made[scale][2] or _beyond(made[scale][1], most)):
+        if scale not in made or not (made[scale][2] or beyond(made[scale][1], most)):
             made[scale] = _sheet(part, turned, within, scale.mm_per_inch, style, how, count, first_angle, screws, most)
         pen, reach, _ = made[scale]
         return pen, reach
@@ -85,7 +85,7 @@ def draw(part: Part, *, width: float, height: float, style: Style, units: Units,
     def fits(most_high: float) -> Callable[[Scale], bool]:
         def judge(scale: Scale) -> bool:
             most = (width - 1, most_high - 1)
-            return not _beyond(_least(turned, scale.mm_per_inch, screws), most) and not _beyond(attempt(scale, most)[1], most)
+            return not beyond(_least(turned, scale.mm_per_inch, screws), most) and not beyond(attempt(scale, most)[1], most)
 
         return judge
 
@@ -158,11 +158,6 @@ def _least(turned: Sequence[_Turned], scale: float, screws: Sequence[ScrewHoles]
     return 0.0, 0.0, wide, high
 
 
-def _beyond(box: Bounds, most: tuple[float, float]) -> bool:
-    """Whether a box is wider or higher than `most`."""
-    return box[2] - box[0] > most[0] or box[3] - box[1] > most[1]
-
-
 def _sheet(part: Part, turned: Sequence[_Turned], within: Blank, scale: float, style: Style, manner: Manner, count: int, first: bool,
            screws: Sequence[ScrewHoles], most: tuple[float, float]) -> tuple[Pen, Bounds, bool]:
     """The sheet with its bounds and True; as soon as it takes more than `most` it is left unfinished, and False."""
@@ -172,7 +167,7 @@ def _sheet(part: Part, turned: Sequence[_Turned], within: Blank, scale: float, s
     for number, other in enumerate(turned[1:], start=1):
         reach = least or bounds(pen.marks)
         assert reach is not None
-        if _beyond(reach, most):
+        if beyond(reach, most):
             return pen, reach, False
         own = other.seen.bounds
         if own is None:
@@ -240,7 +235,7 @@ def _put(pen: Pen, room: Room, turned: _Turned, within: Blank, scale: float, at:
     told = len(turned.view.notes) + sum(holes.axis == turned.view.side[0] for holes in screws)
     end = notes.least_reach(box, told, room, below)
     least = (taken[0], min(taken[1], end), taken[2], max(taken[3], end))
-    if _beyond(least, most):
+    if beyond(least, most):
         return box, least
     asked = [Note(words.runs, tuple(placing.point(turned.point(*target)) for target in words.targets)) for words in turned.view.notes]
     # A note with one place to point at needs its way up free.

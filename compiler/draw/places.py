@@ -69,10 +69,11 @@ def feature_places(feature: Feature, axis: int) -> Iterable[Fraction]:
         return
     axes = (frame.along, frame.across, frame.into)
     which = next(i for i in range(3) if axes[i][axis] != 0)
-    sign = int(axes[which][axis])
     origin = frame.origin[axis].inches
-    for low in own_places(feature.shape, which):
-        yield origin + sign * low
+    if axes[which][axis] > 0:
+        yield from (origin + place for place in own_places(feature.shape, which))
+    else:
+        yield from (origin - place for place in own_places(feature.shape, which))
 
 
 def own_places(shape: Block | Bore | Prism, which: int) -> Iterable[Fraction]:

@@ -14,11 +14,11 @@ import shapely
 from compiler.base.measures import Length, inch, mm
 from compiler.base.showing import Style
 from compiler.draw import balloons, dimensions
-from compiler.draw.bounds import bounds
+from compiler.draw.bounds import Bounds, beyond, bounds
 from compiler.draw.cut_faces import piece_of, sign_of
 from compiler.draw.dimension_places import lay_out
 from compiler.draw.dimensions import Dimension, Manner, Room
-from compiler.draw.elevation_sizes import places_of, sizes
+from compiler.draw.elevation_sizes import AxisLetter, Interval, places_of, sizes
 from compiler.draw.exploded import areas_of, room_of, targets
 from compiler.draw.lettering import size_runs
 from compiler.draw.paint import Placing, area_of, fitted
@@ -86,25 +86,27 @@ def draw_section(model: Model, solids: Solids, words: str, *, width: float, heig
     seen = look(solids, view, section=section)
     if not seen.caps:
         raise ValueError(f"the section {words} cuts nothing")
-    made: dict[Scale, tuple[Pen, tuple[float, float, float, float]]] = {}
-
-    def attempt(scale: Scale) -> tuple[Pen, tuple[float, float, float, float]]:
-        if scale not in made:
-            pen = _drawn(model, seen, view, scale.mm_per_inch, style)
-            box = bounds(pen.marks)
-            assert box is not None
-            made[scale] = (pen, box)
-        return made[scale]
+    whole, room = seen.bounds, (width - 1, height - 1)
+    assert whole is not None
+    known = {part.thickness.inches for part in model.parts}
+    intervals: list[tuple[AxisLetter, Interval]] = [("x", one) for one in sizes(seen, "x", places_of(model, view, 0), known)]
+    intervals += [("y", one) for one in sizes(seen, "y", places_of(model, view, 1), known)]
 
     def fits(scale: Scale) -> bool:
-        assert seen.bounds is not None
-        if (seen.bounds[2] - seen.bounds[0]) * scale.mm_per_inch > width:
+        if (whole[2] - whole[0]) * scale.mm_per_inch > width:
             return False
-        box = attempt(scale)[1]
-        return box[2] - box[0] <= width - 1 and box[3] - box[1] <= height - 1
+        # What lies inside the outline takes no room of its own.
+        reach = bounds(_sized(whole, intervals, scale.mm_per_inch, style).marks)
+        left, low, right, high = (value * scale.mm_per_inch for value in whole)
+        if reach is not None:
+            left, low, right, high = min(reach[0], left), min(reach[1], low), max(reach[2], right), max(reach[3], high)
+        return not beyond((left, low, right, high), room)
 
     scale = largest(model.edition.units, fits)
-    pen, box = attempt(scale)
+    pen = _sized(whole, intervals, scale.mm_per_inch, style)
+    _cut(pen, model, seen, view, Placing(scale.mm_per_inch), seen.caps)
+    box = bounds(pen.marks)
+    assert box is not None
     final = Pen()
     final.add(pen.marks, ((width - (box[2] - box[0])) / 2 - box[0], 0.5 - box[1]))
     return final.drawing(width, box[3] - box[1] + 1, says, scale=scale.words, shows=seen.names)
@@ -132,22 +134,17 @@ def draw_added(model: Model, solids: Solids, words: str, added: Collection[str],
     return pen.drawing(width, height, says, letters=tuple(balloon.letter for balloon in placed), shows=seen.names)
 
 
-def _drawn(model: Model, seen: Seen, view: Camera, scale: float, style: Style) -> Pen:
+def _sized(whole: Bounds, intervals: Sequence[tuple[AxisLetter, Interval]], scale: float, style: Style) -> Pen:
+    """The sizes round a section at a scale."""
     pen = Pen()
-    placing = Placing(scale)
-    assert seen.bounds is not None
-    wanted: list[Dimension] = []
-    known = {part.thickness.inches for part in model.parts}
-    for axis in ("x", "y"):
-        i = 0 if axis == "x" else 1
-        for interval in sizes(seen, axis, places_of(model, view, i), known):
-            reach = tuple((low * scale, high * scale) for low, high in interval.reach)
-            wanted.append(Dimension(axis=axis, start=interval.start * scale, end=interval.end * scale,
-                                    runs=size_runs(interval.length, style), reach=(reach[0], reach[1]), outermost=interval.overall))
-    left, low, right, high = (value * scale for value in seen.bounds)
+    wanted = []
+    for axis, interval in intervals:
+        reach = tuple((low * scale, high * scale) for low, high in interval.reach)
+        wanted.append(Dimension(axis=axis, start=interval.start * scale, end=interval.end * scale,
+                                runs=size_runs(interval.length, style), reach=(reach[0], reach[1]), outermost=interval.overall))
+    left, low, right, high = (value * scale for value in whole)
     layout = lay_out((left, low, right, high), wanted, Manner(ticks=True), Room())
     dimensions.draw(pen, layout, Manner(ticks=True))
-    _cut(pen, model, seen, view, placing, seen.caps)
     return pen
 
 

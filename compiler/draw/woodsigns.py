@@ -8,12 +8,14 @@ by hand and are the same each time.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
+from itertools import pairwise
 from math import ceil, cos, hypot, pi, radians, sin
 from typing import Literal
 
+import numpy as np
 import shapely
-from shapely import LineString, affinity
+from shapely import affinity
 from shapely.geometry.base import BaseGeometry
 
 from compiler.values.figure import Point
@@ -48,14 +50,18 @@ def share(k: int) -> float:
     return (k * GOLDEN) % 1.0
 
 
-def _clipped(lines: Iterable[LineString], area: BaseGeometry) -> list[Path]:
-    paths: list[Path] = []
-    for line in lines:
-        piece = line.intersection(area)
-        for part in getattr(piece, "geoms", (piece,)):
-            if part.geom_type == "LineString" and part.length > 0.3:
-                paths.append(tuple((float(x), float(y)) for x, y in part.coords))
-    return paths
+def _clipped(lines: Sequence[Sequence[Point]], area: BaseGeometry) -> list[Path]:
+    """What of lines lies in an area, crumbs left out."""
+    if not lines:
+        return []
+    drawn = shapely.linestrings([point for line in lines for point in line],
+                                indices=np.repeat(np.arange(len(lines)), [len(line) for line in lines]))
+    pieces = shapely.get_parts(shapely.intersection(drawn, area))
+    pieces = pieces[(shapely.get_type_id(pieces) == shapely.GeometryType.LINESTRING) & (shapely.length(pieces) > 0.3)]
+    points, piece = shapely.get_coordinates(pieces, return_index=True)
+    corners = list(map(tuple, points.tolist()))
+    starts = np.searchsorted(piece, np.arange(len(pieces) + 1)).tolist()
+    return [tuple(corners[start:end]) for start, end in pairwise(starts)]
 
 
 def _end(area: BaseGeometry, turn: int) -> list[Path]:
@@ -74,7 +80,7 @@ def _end(area: BaseGeometry, turn: int) -> list[Path]:
     radius, k = nearest + 0.4, turn * 7
     while radius < farthest:
         steps = max(24, ceil(radius * 0.9))
-        arcs.append(LineString([(pith[0] + radius * cos(2 * pi * i / steps), pith[1] + radius * sin(2 * pi * i / steps)) for i in range(steps + 1)]))
+        arcs.append([(pith[0] + radius * cos(2 * pi * i / steps), pith[1] + radius * sin(2 * pi * i / steps)) for i in range(steps + 1)])
         k += 1
         radius += END_PITCH * (0.75 + 0.5 * share(k))
     return _clipped(arcs, area)
@@ -91,7 +97,7 @@ def _along(area: BaseGeometry, angle: float, turn: int) -> list[Path]:
         while x < right:
             k += 1
             end = x + 9 + 9 * share(k)
-            lines.append(LineString(((x, y), (end, y))))
+            lines.append(((x, y), (end, y)))
             x = end + 1.6 + 1.4 * share(k + 5)
         k += 1
         y += LONG_PITCH * (0.7 + 0.6 * share(k))
@@ -110,7 +116,7 @@ def _plies(area: BaseGeometry, angle: float, turn: int, thickness: float) -> lis
     if across / plies < 1.0:
         plies = 3
     pitch = across / plies
-    found = _clipped((LineString(((left - 1, low + i * pitch), (right + 1, low + i * pitch))) for i in range(1, plies)), turned)
+    found = _clipped([((left - 1, low + i * pitch), (right + 1, low + i * pitch)) for i in range(1, plies)], turned)
     for i in range(1, plies, 2):
         band = turned.intersection(shapely.box(left - 1, low + i * pitch, right + 1, low + (i + 1) * pitch))
         found += _strokes(band, 45.0 if (i // 2 + turn) % 2 == 0 else 135.0, STROKE_PITCH)
@@ -123,7 +129,7 @@ def _strokes(area: BaseGeometry, angle: float, pitch: float) -> list[Path]:
     turned = affinity.rotate(area, -angle, origin=(0, 0))
     left, low, right, high = turned.bounds
     count = int((high - low) / pitch) + 1
-    lines = [LineString(((left - 1, low + (i + 0.5) * pitch), (right + 1, low + (i + 0.5) * pitch))) for i in range(count)]
+    lines = [((left - 1, low + (i + 0.5) * pitch), (right + 1, low + (i + 0.5) * pitch)) for i in range(count)]
     return [_back(path, angle) for path in _clipped(lines, turned)]
 
 
