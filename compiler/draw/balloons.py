@@ -103,9 +103,12 @@ def spots_of(pieces: Sequence[BaseGeometry]) -> BaseGeometry | None:
 def inner_radius(area: BaseGeometry) -> float:
     """The radius of about the largest circle that fits in an area, found by halving."""
     low, high = 0.0, (area.area / 3.141592653589793) ** 0.5
+    left, foot, right, head = area.bounds
+    # A circle that fits for certain, and one that doesn't, its chords included: most halvings need no trial.
+    fits, most = 0.99 * float(area.boundary.distance(area.representative_point())), 0.53 * min(right - left, head - foot)
     for _ in range(9):
         middle = (low + high) / 2
-        if area.buffer(-middle, quad_segs=3).is_empty:
+        if middle > fits and (middle > most or area.buffer(-middle, quad_segs=3).is_empty):
             high = middle
         else:
             low = middle

@@ -15,6 +15,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from compiler.draw.hidden_lines import covers_of
 from compiler.draw.linework import GRID, Pieces, on_grid
 from compiler.draw.scene import Scene
 from compiler.solid.meshes import Floats, Integers
@@ -65,7 +66,7 @@ def _sources(nodes: Floats, pieces: Pieces) -> Integers:
         return result
     low, high = np.minimum(pieces.start, pieces.end) - GRID, np.maximum(pieces.start, pieces.end) + GRID
     middle = nodes.mean(axis=1)
-    segment, piece = shapely.STRtree(shapely.box(*low.T, *high.T)).query(shapely.points(middle))
+    segment, piece = shapely.STRtree(shapely.linestrings(np.stack([low, high], axis=1))).query(shapely.points(middle))
     away = middle[segment] - pieces.start[piece]
     way = pieces.direction[piece]
     aside = np.abs(away[:, 0] * way[:, 1] - away[:, 1] * way[:, 0])
@@ -110,8 +111,10 @@ def nearest(scene: Scene, points: Floats) -> Integers:
         return result
     corners = scene.points[scene.triangles[scene.covers]]
     flat = corners[:, :, :2]
-    tree = shapely.STRtree(shapely.box(*np.concatenate([flat.min(axis=1), flat.max(axis=1)], axis=1).T))
-    point, tri = tree.query(shapely.points(points))
+    spots = shapely.points(points)
+    found = [(covers, covers.tree.query(spots)) for covers in covers_of(scene)]
+    point = np.concatenate([pairs[0] for _, pairs in found])
+    tri = np.concatenate([covers.which[pairs[1]] for covers, pairs in found])
     inside = np.ones(len(point), dtype=bool)
     for side in range(3):
         a, b = flat[tri, side], flat[tri, (side + 1) % 3]

@@ -11,6 +11,7 @@ the intervals of an edge is what is covered; nothing is sorted by depth, so inte
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -40,8 +41,8 @@ class Stretches:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _Covers:
-    """Covering triangles, one array per coordinate as that is faster to pick from.
+class Covers:
+    """Covering triangles of a scene, `which` of its covers; one array per coordinate as that is faster to pick from.
 
     `x`, `y` of the three corners; inward normals `u`, `v` of the three sides; the plane's depth at (x, y) is
     depth + rise x + climb y, from the facet's normal: slivers have no plane of their own.
@@ -55,23 +56,32 @@ class _Covers:
     rise: Floats
     climb: Floats
     nearest: Floats
-    boxes: Floats
+    which: Integers
+    tree: shapely.STRtree
 
 
 def seen_and_covered(scene: Scene, starts: Floats, ends: Floats) -> tuple[Stretches, Stretches]:
     """The seen and the covered stretches of lines from `starts` to `ends` ((n, 3), view coordinates)."""
     lengths = np.hypot(ends[:, 0] - starts[:, 0], ends[:, 1] - starts[:, 1])
-    order = scene.covers[np.argsort(-scene.areas, kind="stable")]
-    line, low, high = _intervals(_covers(scene, order[:FIRST]), starts, ends, np.arange(len(starts)))
-    if len(order) > FIRST:
+    first, *more = covers_of(scene)
+    line, low, high = _intervals(first, starts, ends, np.arange(len(starts)))
+    for covers in more:
         seen, _ = _united(line, low, high, lengths)
-        more = _intervals(_covers(scene, order[FIRST:]), starts, ends, np.unique(seen.line))
-        line, low, high = (np.concatenate(pair) for pair in zip((line, low, high), more, strict=True))
+        added = _intervals(covers, starts, ends, np.unique(seen.line))
+        line, low, high = (np.concatenate(pair) for pair in zip((line, low, high), added, strict=True))
     return _united(line, low, high, lengths)
 
 
-def _covers(scene: Scene, which: Integers) -> _Covers:
-    corners = scene.points[scene.triangles[which]]
+@lru_cache(maxsize=4)
+def covers_of(scene: Scene) -> tuple[Covers, ...]:
+    """The covering triangles, the largest apart; kept while a view is made, as its lines, cells and threads all ask for them."""
+    order = np.argsort(-scene.areas, kind="stable")
+    return tuple(_covers(scene, some) for some in ((order[:FIRST], order[FIRST:]) if len(order) > FIRST else (order,)))
+
+
+def _covers(scene: Scene, which: Integers) -> Covers:
+    triangles = scene.covers[which]
+    corners = scene.points[scene.triangles[triangles]]
     x, y = (tuple(np.ascontiguousarray(corners[:, i, axis]) for i in range(3)) for axis in (0, 1))
     u, v = [], []
     for i in range(3):
@@ -79,23 +89,23 @@ def _covers(scene: Scene, which: Integers) -> _Covers:
         length = np.maximum(np.hypot(dx, dy), 1e-300)
         u.append(-dy / length)
         v.append(dx / length)
-    normals = scene.normals[which]
+    normals = scene.normals[triangles]
     rise, climb = -normals[:, 0] / normals[:, 2], -normals[:, 1] / normals[:, 2]
-    boxes = np.concatenate([corners[:, :, :2].min(axis=1), corners[:, :, :2].max(axis=1)], axis=1)
-    return _Covers(
+    # A diagonal has the box of its triangle, and costs less to make.
+    diagonals = np.stack([corners[:, :, :2].min(axis=1), corners[:, :, :2].max(axis=1)], axis=1)
+    return Covers(
         x, y, tuple(u), tuple(v), corners[:, 0, 2] - rise * x[0] - climb * y[0], rise, climb,
-        corners[:, :, 2].max(axis=1), boxes,
+        corners[:, :, 2].max(axis=1), which, shapely.STRtree(shapely.linestrings(diagonals)),
     )
 
 
 def _intervals(
-    covers: _Covers, starts: Floats, ends: Floats, which: Integers
+    covers: Covers, starts: Floats, ends: Floats, which: Integers
 ) -> tuple[Integers, Floats, Floats]:
     """For the lines `which`, the covered interval of each pair of line and triangle that has one."""
-    if not len(covers.boxes) or not len(which):
+    if not len(covers.which) or not len(which):
         return np.zeros(0, dtype=np.int64), np.zeros(0), np.zeros(0)
-    tree = shapely.STRtree(shapely.box(*covers.boxes.T))
-    row, tri = tree.query(shapely.linestrings(np.stack([starts[which, :2], ends[which, :2]], axis=1)))
+    row, tri = covers.tree.query(shapely.linestrings(np.stack([starts[which, :2], ends[which, :2]], axis=1)))
     sx, sy, sz = (np.ascontiguousarray(starts[which, axis]) for axis in range(3))
     wx, wy, wz = (np.ascontiguousarray(ends[which, axis] - starts[which, axis]) for axis in range(3))
     length = np.hypot(wx, wy)

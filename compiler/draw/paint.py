@@ -96,5 +96,5 @@ def area_of(patch: Patch, placing: Placing) -> BaseGeometry:
     """A patch on paper as a shape to measure with: rings are even-odd."""
     shape: BaseGeometry = shapely.Polygon()
     for ring in sorted((shapely.Polygon(placing.path(ring)) for ring in patch.rings if len(ring) > 2), key=lambda p: -p.area):
-        shape = shape.symmetric_difference(ring.buffer(0))
+        shape = shape.symmetric_difference(ring if ring.is_valid else ring.buffer(0))
     return shape
