@@ -8,11 +8,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from compiler.draw import balloons
+from compiler.draw.balloon_slots import RADIUS
 from compiler.draw.cut_faces import piece_of
 from compiler.draw.lettering import LARGE, SMALL, letter, text_width
 from compiler.draw.paint import Placing, fitted, paint
-from compiler.draw.part_drawing import flat, main_camera
+from compiler.draw.part_cameras import flat, main_camera
 from compiler.draw.pen import Pen
 from compiler.draw.views import camera, look
 from compiler.solid.building import Solids, build
@@ -69,9 +69,9 @@ def side_by_side(model: Model, solids: Solids, names: Sequence[str], *, width: f
             box = seen.bounds
             assert box is not None
             paint(pen, seen, Placing(scale, x - box[0] * scale, y + CAPTION - box[1] * scale), "picture")
-            centre = (x + sizes[i][0] * scale / 2, y + balloons.RADIUS + 1.0)
-            pen.circle(centre, balloons.RADIUS, "leader", "balloon")
-            size = LARGE if text_width(part.letter, LARGE, "semibold") < 1.7 * balloons.RADIUS else SMALL
+            centre = (x + sizes[i][0] * scale / 2, y + RADIUS + 1.0)
+            pen.circle(centre, RADIUS, "leader", "balloon")
+            size = LARGE if text_width(part.letter, LARGE, "semibold") < 1.7 * RADIUS else SMALL
             pen.letter(letter((centre[0], centre[1] - size / 2), part.letter, size=size, anchor="middle", weight="semibold", role="balloon"))
             letters.append(part.letter)
             x += sizes[i][0] * scale + BESIDE

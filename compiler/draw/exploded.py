@@ -16,6 +16,7 @@ from shapely.geometry.base import BaseGeometry
 
 from compiler.draw import balloons
 from compiler.draw.apart import Apart, as_sawn, come_apart, without_holes
+from compiler.draw.balloon_slots import spots_of
 from compiler.draw.balloons import Target
 from compiler.draw.dismantling import WAYS, Way, offsets
 from compiler.draw.paint import Placing, area_of, fitted, paint
@@ -193,7 +194,7 @@ def targets(model: Model, areas: Mapping[str, BaseGeometry], names: Collection[s
         if not members:
             continue
         pieces = [areas[name] for name in members if name in areas]
-        spots = balloons.spots_of(pieces)
+        spots = spots_of(pieces)
         if spots is None:
             missing.append(kind.letter)
             continue

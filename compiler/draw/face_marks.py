@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from compiler.draw.balloons import RADIUS
+from compiler.draw.balloon_slots import RADIUS
 from compiler.draw.dimensions import Room
 from compiler.draw.lettering import LARGE, SMALL, letter, text_width
 from compiler.draw.paint import Placing

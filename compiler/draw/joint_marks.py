@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 import shapely
 
 from compiler.draw import balloons, cut_marks
+from compiler.draw.balloon_slots import RADIUS
 from compiler.draw.bounds import Bounds
 from compiler.draw.joint_cuts import Cut, cut_of
 from compiler.draw.lettering import LARGE, SMALL, letter, text_width
@@ -118,7 +119,7 @@ def _put(pen: Pen, view: _Elevation, placing: Placing, cell: Bounds) -> None:
     placed = balloons.place(moved, shapely.affinity.translate(silhouette, -cell[0], -cell[1]), cell[2] - cell[0], cell[3] - cell[1],
                             [shapely.affinity.translate(one, -cell[0], -cell[1]) for one in (*taken, *circles)])
     for balloon in placed:
-        size = LARGE if text_width(balloon.letter, LARGE, "semibold") < 1.8 * balloons.RADIUS else SMALL
+        size = LARGE if text_width(balloon.letter, LARGE, "semibold") < 1.8 * RADIUS else SMALL
         x, y = balloon.centre[0] + cell[0], balloon.centre[1] + cell[1]
         half = text_width(balloon.letter, size, "semibold") / 2 + 0.8
         line = shapely.LineString([(px + cell[0], py + cell[1]) for px, py in balloon.leader])
@@ -130,7 +131,7 @@ def _put(pen: Pen, view: _Elevation, placing: Placing, cell: Bounds) -> None:
     title = letter(((left + right) / 2, 0.0), view.words.upper(), anchor="middle", weight="semibold", role="title")
     reach = ((left + right - title.width) / 2 - 2.0, (left + right + title.width) / 2 + 2.0)
     # Under the outline, or under what stands there.
-    rings = [shapely.Point(balloon.centre[0] + cell[0], balloon.centre[1] + cell[1]).buffer(balloons.RADIUS) for balloon in placed]
+    rings = [shapely.Point(balloon.centre[0] + cell[0], balloon.centre[1] + cell[1]).buffer(RADIUS) for balloon in placed]
     under = [shape.bounds for shape in (*taken, *rings, *circles)]
     foot = min([low, *(one[1] for one in under if one[0] < reach[1] and one[2] > reach[0])])
     title = replace(title, at=(title.at[0], foot - SMALL - 2.0))

@@ -11,7 +11,7 @@ from collections.abc import Callable
 from shapely import box
 
 from compiler.base.measures import inch
-from compiler.draw.balloons import RADIUS
+from compiler.draw.balloon_slots import RADIUS
 from compiler.draw.face_marks import grain_arrow
 from compiler.draw.lettering import LARGE, SMALL, letter
 from compiler.draw.pen import Pen

@@ -17,8 +17,7 @@ import numpy as np
 from compiler.draw.dimensions import Room
 from compiler.draw.lettering import SMALL, Runs, letter, reach, runs_width
 from compiler.draw.pen import Pen
-from compiler.draw.rectangles import Rect, grown, normal, passes
-from compiler.solid.meshes import Floats, Integers
+from compiler.draw.rectangles import Rect, grown, meeting, normal, passes, passing, rects
 from compiler.values.figure import Point
 
 ROW = 6.6
@@ -152,8 +151,8 @@ class _Sheet:
 
     def __init__(self, view: Rect, notes: Sequence[Note], room: Room, top: float) -> None:
         self._view, self._notes, self._top = view, notes, top
-        self._texts = _rects([grown(rect, 0.5) for rect in room.texts])
-        self._lines = _rects([normal(line) for line in (*room.lines, *room.thin)])
+        self._texts = rects([grown(rect, 0.5) for rect in room.texts])
+        self._lines = rects([normal(line) for line in (*room.lines, *room.thin)])
         self._places: dict[tuple[int, int], tuple[list[_Place], list[float]]] = {}
 
     def places(self, note: int, row: int) -> tuple[list[_Place], list[float]]:
@@ -164,15 +163,11 @@ class _Sheet:
         return self._places[note, row]
 
     def _hits(self, places: Sequence[_Place]) -> list[float]:
-        wide = _rects([place.wide for place in places])
+        wide = rects([place.wide for place in places])
         pieces = np.array([place.pieces for place in places])
-        hits = 400 * (_meeting(wide, self._texts) + _passing(pieces, self._texts) + _meeting(wide, self._lines)) + 60 * _passing(pieces, self._lines)
+        hits = 400 * (meeting(wide, self._texts) + passing(pieces, self._texts) + meeting(wide, self._lines)) + 60 * passing(pieces, self._lines)
         found: list[float] = hits.astype(float).tolist()
         return found
-
-
-def _rects(rects: Sequence[Rect]) -> Floats:
-    return np.array(rects, dtype=np.float64).reshape(-1, 4)
 
 
 def _rows(sheet: _Sheet, order: Sequence[int], most: float) -> tuple[float, tuple[PlacedNote, ...]] | None:
@@ -232,29 +227,6 @@ def _clashes(place: _Place, placed: Sequence[_Place]) -> float:
         if any(passes(*piece, clear) for piece in place.pieces) or any(passes(*piece, place.wide) for piece in other.pieces):
             cost += 400
     return cost
-
-
-def _meeting(rects: Floats, others: Floats) -> Integers:
-    """How many of the others each rectangle shares a point with."""
-    met = (rects[:, None, :2] <= others[None, :, 2:]) & (others[None, :, :2] <= rects[:, None, 2:])
-    found: Integers = met.all(axis=2).sum(axis=1)
-    return found
-
-
-def _passing(lines: Floats, rects: Floats) -> Integers:
-    """How many rectangles (or segments along an axis, as flat ones) each line of pieces ((n, pieces, ends, 2)) meets: Liang-Barsky clipping."""
-    start, end = np.zeros((*lines.shape[:2], len(rects))), np.ones((*lines.shape[:2], len(rects)))
-    for axis in (0, 1):
-        begin = lines[:, :, 0, axis, None]
-        way = lines[:, :, 1, axis, None] - begin
-        level = np.abs(way) < 1e-12
-        from_low, from_high = rects[:, axis] - begin, rects[:, axis + 2] - begin
-        one, two = (off / np.where(level, 1.0, way) for off in (from_low, from_high))
-        beside = level & ((from_low > 0) | (from_high < 0))
-        start = np.maximum(start, np.where(beside, np.inf, np.where(level, 0.0, np.minimum(one, two))))
-        end = np.minimum(end, np.where(level, 1.0, np.maximum(one, two)))
-    found: Integers = (start <= end).any(axis=1).sum(axis=1)
-    return found
 
 
 def _meet(a: Rect, b: Rect) -> bool:

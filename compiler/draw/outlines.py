@@ -11,7 +11,7 @@ from compiler.base.measures import Length
 from compiler.base.showing import Units
 from compiler.draw.face_marks import grain_arrow
 from compiler.draw.paint import Placing, paint
-from compiler.draw.part_drawing import flat, main_camera
+from compiler.draw.part_cameras import flat, main_camera
 from compiler.draw.pen import Pen
 from compiler.draw.scales import Scale, series
 from compiler.draw.views import look

@@ -7,7 +7,6 @@ the sheet, the foot (or left end) on the left. A tilted part is drawn square, as
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import inf
 
@@ -20,44 +19,22 @@ from compiler.draw.face_marks import face_marks, line_boxes
 from compiler.draw.hole_table import draw_table, mark_holes
 from compiler.draw.notes import Note
 from compiler.draw.paint import Placing, paint
-from compiler.draw.part_sizes import PartView, part_views
+from compiler.draw.part_cameras import Turned, cameras, flat
+from compiler.draw.part_sizes import part_views
 from compiler.draw.pen import Pen
 from compiler.draw.rectangles import Rect
 from compiler.draw.scales import Scale, legible
 from compiler.draw.screw_places import ScrewHoles, mark, places_on, targets, words_of
-from compiler.draw.views import Camera, Seen, look
 from compiler.draw.workings import Blank, blank, shapings
-from compiler.solid.building import Solids, build
+from compiler.solid.building import build
 from compiler.values.figure import Drawing, Point
 from compiler.values.model import Part
-from compiler.values.shapes import Pose, Vector
 
 BETWEEN = 6.0
 BESIDE = 12.0
 LEAST: dict[Units, float] = {"inch": 2.0, "mm": 1.9}
 """A part that a low frame would draw so much smaller than it could be takes more height; the next metric scale is half as large."""
 TITLES = {(2, 1): "FACE", (2, -1): "FACE", (1, 1): "EDGE", (1, -1): "EDGE", (0, 1): "END", (0, -1): "END"}
-
-
-@dataclass(frozen=True, slots=True)
-class _Turned:
-    """A view with its camera and the signs of its directions on the picture."""
-
-    view: PartView
-    camera: Camera
-    right: int
-    up: int
-    seen: Seen
-
-    def point(self, along: float, across: float) -> Point:
-        """Places in the view's two directions on the picture's plane."""
-        return self.right * along, self.up * across
-
-
-def flat(part: Part) -> Part:
-    """The part as it lies on the bench: untilted, shapes as sawn."""
-    features = tuple(feature if feature.sawn is None else replace(feature, shape=feature.sawn) for feature in part.features)
-    return replace(part, pose=Pose(), features=features)
 
 
 def worth_drawing(part: Part) -> bool:
@@ -72,7 +49,7 @@ def draw(part: Part, *, width: float, height: float, style: Style, units: Units,
     lying = flat(part)
     solids = build((lying,), quality="coarse")
     within = blank(part)
-    turned = _cameras(within, part_views(within, shapings(part, within), style), solids)
+    turned = cameras(within, part_views(within, shapings(part, within), style), solids)
     made: dict[Scale, tuple[Pen, Bounds, bool]] = {}
 
     def attempt(scale: Scale, most: tuple[float, float]) -> tuple[Pen, Bounds]:
@@ -99,50 +76,7 @@ def draw(part: Part, *, width: float, height: float, style: Style, units: Units,
     return final.drawing(width, box[3] - box[1] + 1, says, scale=scale.words, letters=(part.letter,), shows=(part.name,))
 
 
-def _unit(axis: int, sign: int = 1) -> Vector:
-    values = [0.0, 0.0, 0.0]
-    values[axis] = float(sign)
-    return values[0], values[1], values[2]
-
-
-def _hand(axes: tuple[int, int, int]) -> int:
-    """1 when length, width, thickness are right-handed in the plan, else -1."""
-    return 1 if axes in ((0, 1, 2), (1, 2, 0), (2, 0, 1)) else -1
-
-
-def _cameras(within: Blank, views: Sequence[PartView], solids: Solids) -> list[_Turned]:
-    length, wide, thick = within.axes
-    hand = _hand(within.axes)
-    main = views[0].side[1] * hand
-    result = []
-    for view in views:
-        direction, sign = view.side
-        if direction == 2:
-            up = sign * hand
-            camera = Camera(_unit(thick, sign), _unit(length), _unit(wide, up))
-            right = 1
-        elif direction == 1:
-            up = -sign * hand
-            # Third angle: the edge that is seen lies next to the face that shows it.
-            camera = Camera(_unit(wide, sign), _unit(length), _unit(thick, up))
-            right = 1
-        else:
-            up, right = main, -main * sign * hand
-            camera = Camera(_unit(length, sign), _unit(thick, right), _unit(wide, up))
-        result.append(_Turned(view, camera, right, up, look(solids, camera, fills=False)))
-    return result
-
-
-def main_camera(part: Part) -> Camera:
-    """The camera that looks square at the face which the part's drawing shows first."""
-    within = blank(part)
-    view = part_views(within, shapings(part, within), Style())[0]
-    sign, hand = view.side[1], _hand(within.axes)
-    length, wide, thick = within.axes
-    return Camera(_unit(thick, sign), _unit(length), _unit(wide, sign * hand))
-
-
-def _least(turned: Sequence[_Turned], scale: float, screws: Sequence[ScrewHoles]) -> Bounds:
+def _least(turned: Sequence[Turned], scale: float, screws: Sequence[ScrewHoles]) -> Bounds:
     """The least room of a sheet at a scale: its views beside and above each other, and the rows of their notes."""
     wide = high = 0.0
     for number, view in enumerate(turned):
@@ -158,7 +92,7 @@ def _least(turned: Sequence[_Turned], scale: float, screws: Sequence[ScrewHoles]
     return 0.0, 0.0, wide, high
 
 
-def _sheet(part: Part, turned: Sequence[_Turned], within: Blank, scale: float, style: Style, manner: Manner, count: int, first: bool,
+def _sheet(part: Part, turned: Sequence[Turned], within: Blank, scale: float, style: Style, manner: Manner, count: int, first: bool,
            screws: Sequence[ScrewHoles], most: tuple[float, float]) -> tuple[Pen, Bounds, bool]:
     """The sheet with its bounds and True; as soon as it takes more than `most` it is left unfinished, and False."""
     pen, room = Pen(), Room()
@@ -196,17 +130,17 @@ def _sheet(part: Part, turned: Sequence[_Turned], within: Blank, scale: float, s
     return pen, reach, least is None
 
 
-def _depth_below(view: _Turned, manner: Manner) -> float:
+def _depth_below(view: Turned, manner: Manner) -> float:
     """Room for the dimensions under a view that stands above the face."""
     levels = len(view.view.sizes["x"])
     return (manner.first + levels * manner.pitch) if levels else 2.0
 
 
-def _depth_above(view: _Turned) -> float:
+def _depth_above(view: Turned) -> float:
     return 8.0 if view.view.sizes["x"] else 5.0
 
 
-def _put(pen: Pen, room: Room, turned: _Turned, within: Blank, scale: float, at: tuple[float, float], style: Style, manner: Manner,
+def _put(pen: Pen, room: Room, turned: Turned, within: Blank, scale: float, at: tuple[float, float], style: Style, manner: Manner,
          part: Part, count: int, screws: Sequence[ScrewHoles], most: tuple[float, float], main: bool = True, below: bool = False) -> tuple[Bounds, Bounds | None]:
     """A view with all that stands round it; gives its box. Where its sizes or notes prove to take more than `most`, they are not drawn to
     the end, and the room that the sheet takes at least is given, too."""

@@ -17,7 +17,7 @@ from compiler.draw import dxf
 from compiler.draw.arcs import with_arcs
 from compiler.draw.dxf import Disc, Layer, Outline
 from compiler.draw.paint import Placing, area_of
-from compiler.draw.part_drawing import flat, main_camera
+from compiler.draw.part_cameras import flat, main_camera
 from compiler.draw.part_sizes import part_views
 from compiler.draw.views import look
 from compiler.draw.workings import Blank, Shaping, blank, opens, shapings

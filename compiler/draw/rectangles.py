@@ -5,8 +5,12 @@ In and out: corners as left, low, right, high in millimetres on paper; a segment
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import hypot
 
+import numpy as np
+
+from compiler.solid.meshes import Floats, Integers
 from compiler.values.figure import Point
 
 Rect = tuple[float, float, float, float]
@@ -66,3 +70,31 @@ def passes(a: Point, b: Point, r: Rect) -> bool:
         if two < end:
             end = two
     return start <= end
+
+
+def rects(given: Sequence[Rect]) -> Floats:
+    """Rectangles as an array (n, 4)."""
+    return np.array(given, dtype=np.float64).reshape(-1, 4)
+
+
+def meeting(rects: Floats, others: Floats) -> Integers:
+    """How many of the others each rectangle shares a point with."""
+    met = (rects[:, None, :2] <= others[None, :, 2:]) & (others[None, :, :2] <= rects[:, None, 2:])
+    found: Integers = met.all(axis=2).sum(axis=1)
+    return found
+
+
+def passing(lines: Floats, rects: Floats) -> Integers:
+    """How many rectangles (or segments along an axis, as flat ones) each line of pieces ((n, pieces, ends, 2)) meets: Liang-Barsky clipping."""
+    start, end = np.zeros((*lines.shape[:2], len(rects))), np.ones((*lines.shape[:2], len(rects)))
+    for axis in (0, 1):
+        begin = lines[:, :, 0, axis, None]
+        way = lines[:, :, 1, axis, None] - begin
+        level = np.abs(way) < 1e-12
+        from_low, from_high = rects[:, axis] - begin, rects[:, axis + 2] - begin
+        one, two = (off / np.where(level, 1.0, way) for off in (from_low, from_high))
+        beside = level & ((from_low > 0) | (from_high < 0))
+        start = np.maximum(start, np.where(beside, np.inf, np.where(level, 0.0, np.minimum(one, two))))
+        end = np.minimum(end, np.where(level, 1.0, np.maximum(one, two)))
+    found: Integers = (start <= end).any(axis=1).sum(axis=1)
+    return found

@@ -11,7 +11,7 @@ import shapely
 from compiler.base.showing import Units
 from compiler.draw.bounds import Bounds
 from compiler.draw.lettering import SMALL, letter
-from compiler.draw.part_drawing import flat, main_camera
+from compiler.draw.part_cameras import flat, main_camera
 from compiler.draw.pen import Pen
 from compiler.draw.views import Seen, look
 from compiler.solid.building import build

@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from shapely import LineString, Point, box, union_all
 
 from compiler.draw.assigning import assignment, cross
-from compiler.draw.balloons import RADIUS, Target, draw, place, spots_of
+from compiler.draw.balloon_slots import RADIUS, spots_of
+from compiler.draw.balloons import Target, draw, place
 from compiler.draw.bounds import clashes
 from compiler.draw.pen import Pen
 
