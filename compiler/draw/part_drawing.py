@@ -34,7 +34,6 @@ BETWEEN = 6.0
 BESIDE = 12.0
 LEAST: dict[Units, float] = {"inch": 2.0, "mm": 1.9}
 """A part that a low frame would draw so much smaller than it could be takes more height; the next metric scale is half as large."""
-TITLES = {(2, 1): "FACE", (2, -1): "FACE", (1, 1): "EDGE", (1, -1): "EDGE", (0, 1): "END", (0, -1): "END"}
 
 
 def worth_drawing(part: Part) -> bool:
