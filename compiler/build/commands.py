@@ -28,7 +28,7 @@ from compiler.build.wishes import (
     Wishes,
     Workshop,
 )
-from compiler.build.working import document_of
+from compiler.build.working import document_of, same_with
 from compiler.showing import Place, fresh, labelled
 from compiler.store.account import Account
 from compiler.values.model import Edition
@@ -135,9 +135,9 @@ def _kept(plan: Plan, wishes: Wishes) -> Finished | None:
     return None
 
 
-def _verdict(plan: Plan, wishes: Wishes) -> str:
+def _verdict(plan: Plan, wishes: Wishes, letters: str | None = None) -> str:
     """The key of a verdict. The shop's folder is in it: the theme files that were read lie there, and an equal plan may lie beside other themes."""
-    return digest(("finished", str(plan.folder.parent.resolve()), plan.all_ingredients(wishes)))
+    return digest(("finished", str(plan.folder.parent.resolve()), plan.all_ingredients(wishes, letters)))
 
 
 def _made(plan: Plan, wishes: Wishes, account: Account, progress: Progress) -> Finished:
@@ -145,6 +145,7 @@ def _made(plan: Plan, wishes: Wishes, account: Account, progress: Progress) -> F
     made: list[tuple[Sheet, bytes]] = []
     reads: dict[str, str | None] = {}
     letters: str | None = None
+    same = True
     for edition in editions:
         progress(f"{edition.name}: working it out")
         with unswept():
@@ -157,6 +158,7 @@ def _made(plan: Plan, wishes: Wishes, account: Account, progress: Progress) -> F
             from compiler.stages.letters import letters_text
 
             letters = letters_text(built.model, (plan.source.text("letters.yaml") if plan.source else None) or "")
+        same &= same_with(letters, built, plan, edition, wishes, account)
         if wishes.special:
             shown = presented(built, plan, wishes)
             report += fresh(shown.report, report)
@@ -177,7 +179,8 @@ def _made(plan: Plan, wishes: Wishes, account: Account, progress: Progress) -> F
         contents=tuple(content for _, content in made) if report.ok else (),
     )
     if report.ok and plan.unchanged():
-        plan.around.store.put(_verdict(plan, wishes), replace(finished, contents=()))
+        for written in dict.fromkeys((None, letters if same else None)):  # also for the next run, which finds the letters written
+            plan.around.store.put(_verdict(plan, wishes, written), replace(finished, contents=()))
     return finished
 
 

@@ -61,7 +61,7 @@ def sheet(
             pdf=pdf.content,
             pages=pdf.page_count,
             theme=clothes.chain,
-            inputs=(*_with_letters(plan.ingredients(), letters), *reads),
+            inputs=(*plan.ingredients(letters), *reads),  # as they are after publishing: the first publish and the second give one record
             versions=versions(),
             cut_list=cut_list,
             hardware=hardware,
@@ -133,8 +133,3 @@ def _reads(theme: Theme, plan: Plan) -> Ingredients:
         found.append((f"{place.relative_to(home).as_posix()} of the {'shop' if home == theme_folders(plan)[0] else 'bundled themes'}", read.digest or "absent"))
     return tuple(dict.fromkeys(found))
 
-
-def _with_letters(made_from: Ingredients, letters: str) -> Ingredients:
-    """The letters as they are after publishing: the first publish and the second give one record."""
-    after = ("letters.yaml", hashlib.sha256(letters.encode()).hexdigest())
-    return tuple(after if name == "letters.yaml" else (name, value) for name, value in made_from)

@@ -70,21 +70,27 @@ class Plan:
         """Where diagnostics point; the tree only when there are any."""
         return Place(self.folder, self.draft().value if report else None, self.library)
 
-    def ingredients(self) -> Ingredients:
-        """Every file of the plan and the library with its digest; files looked for and not found count too. No code."""
+    def ingredients(self, letters: str | None = None) -> Ingredients:
+        """Every file of the plan and the library with its digest; files looked for and not found count too. No code.
+
+        `letters` is letters.yaml as it will be, where that is meant and not the file that was read.
+        """
         assert self.source is not None
         found = [(file.name, file.digest) for file in self.source.files]
         found += [(file.name, file.digest) for file in (self.library.files if self.library else ())]
         found += [(name, "absent") for name in self.source.absent]
         found.append(("the shop's mark", hashlib.sha256(self.source.mark).hexdigest()))
         found += [(name, hashlib.sha256(content).hexdigest()) for name, content in self.history]
+        if letters is not None:
+            after = ("letters.yaml", hashlib.sha256(letters.encode()).hexdigest())
+            found = [after if name == "letters.yaml" else (name, value) for name, value in found]
         return (*found, *self._photos)
 
-    def all_ingredients(self, wishes: Wishes) -> Ingredients:
-        """Everything but the theme: files, plugins' code, the compiler, what was wished for."""
+    def all_ingredients(self, wishes: Wishes, letters: str | None = None) -> Ingredients:
+        """Everything but the theme: files, plugins' code, the compiler, what was wished for; in one order, wherever a file was found or missed."""
         asked = ("what was asked for", digest((str(self.folder.name), wishes)))
         sponsor = (("the sponsor", digest(self.sponsor(wishes.sponsor))),) if wishes.sponsor else ()
-        return (*self.ingredients(), *self.around.plugins(self.folder), *tools(), asked, *sponsor)
+        return (*sorted(self.ingredients(letters)), *self.around.plugins(self.folder), *tools(), asked, *sponsor)
 
     def sponsor(self, wanted: str) -> Outcome[Sponsor]:
         """The sponsor of that short name, with its mark."""

@@ -18,6 +18,7 @@ from compiler.build.reading import Plan
 from compiler.build.surroundings import code, tools
 from compiler.build.wishes import Built, Tell, Wishes, silent
 from compiler.store.account import Account
+from compiler.store.deciding import Ingredients
 from compiler.store.watching import watch
 from compiler.values.contributions import LANDMARKS, Contributions
 from compiler.values.guidance import Weights
@@ -35,9 +36,27 @@ if TYPE_CHECKING:
 
 def document_of(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, draw: bool, tell: Tell = silent) -> Built:
     """The document, from the store when nothing that it is made from has changed. `tell` hears what is found as soon as it is."""
-    made_from = (*plan.all_ingredients(replace(wishes, theme=None, papers=(), sponsor=None, sample=False)), ("its edition", edition.name))
     name = f"{'document' if draw else 'judgement'} of {edition.name}"
+    made_from = _made_from(plan, edition, wishes)
     return account.keep(name, made_from, lambda: _build(plan, edition, wishes, account, draw=draw, tell=tell), lambda built: plan.unchanged())
+
+
+def same_with(letters: str, built: Built, plan: Plan, edition: Edition, wishes: Wishes, account: Account) -> bool:
+    """Keep the document for the next run, too, which will find `letters` in letters.yaml; False where it would be another with them."""
+    from compiler.stages.letters import letters_text
+
+    assert built.model is not None and plan.source is not None
+    before = plan.source.text("letters.yaml") or ""
+    doubted = any(each.at is not None and each.at.file == "letters.yaml" for each in built.report)
+    if doubted or letters_text(built.model, before) != letters:
+        return False
+    if letters != before and plan.unchanged():
+        account.foresee(f"document of {edition.name}", _made_from(plan, edition, wishes, letters), built)
+    return True
+
+
+def _made_from(plan: Plan, edition: Edition, wishes: Wishes, letters: str | None = None) -> Ingredients:
+    return (*plan.all_ingredients(replace(wishes, theme=None, papers=(), sponsor=None, sample=False), letters), ("its edition", edition.name))
 
 
 def model_of(

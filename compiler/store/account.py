@@ -55,6 +55,11 @@ class Account:
             self.store.put(key, value)
         return value
 
+    def foresee(self, name: str, made_from: Ingredients, value: object) -> None:
+        """Keep a value also as made from what it will be made from next time, where that is known to give an equal one."""
+        if self.store.put(key_of(name, made_from), value):
+            self._now[name] = made_from
+
     def keep_by_reads[T](
         self, name: str, made_from: Ingredients, watched: tuple[Watched, ...], make: Callable[[], T], worth: Callable[[T], bool]
     ) -> T:

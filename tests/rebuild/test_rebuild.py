@@ -68,7 +68,7 @@ def publish(shop: Small, store: bool = True) -> build.Published:
 
 @pytest.fixture(scope="module")
 def pristine(tmp_path_factory: pytest.TempPathFactory) -> tuple[Small, Path]:
-    """The shop, published until its letters stand, and a copy of all of it."""
+    """The shop, published until its account tells what was used again, and a copy of all of it."""
     shop = Small(tmp_path_factory.mktemp("shop") / "home")
     for name in ("library", "themes"):
         shop.own(name)
@@ -164,6 +164,7 @@ ACTIONS: dict[str, Callable[[Small], object]] = {
     "nothing is edited": lambda shop: None,
     "write a hidden file beside the design, as editors do": lambda shop: _write(shop.plan / ".design.yaml.swp", b"x"),
     "set the locale of numbers": _numbers,
+    "delete letters.yaml": lambda shop: (shop.plan / "letters.yaml").unlink(),
     "delete the PDF": lambda shop: (shop.plan / "out/wall-rail.pdf").unlink(),
     "spoil the PDF": lambda shop: _write(shop.plan / "out/wall-rail.pdf", b"%PDF-1.7"),
     "put a picture into photos/ that nothing shows": lambda shop: _write(shop.plan / "photos/spare.png", PNG),
@@ -220,3 +221,31 @@ def test_a_part_that_changes_redraws_only_what_shows_it(shop: Small) -> None:
     kept = {line.split(" [")[0].removeprefix("reused  drawing ") for line in account if line.startswith("reused  drawing ")}
     assert "part rail" in kept and {"part shelf", "exploded front right top"} <= drawn, account
     assert any(words.split(" ")[0] == "sizes" for words in drawn), account
+
+
+def test_letters_that_publish_writes_make_nothing_again(shop: Small) -> None:
+    """A new plan, and one that gets a part: the second publish finds new letters and makes nothing; they are what they would be without a store."""
+    shutil.rmtree(shop.workshop.store or shop.home)
+    (shop.plan / "letters.yaml").unlink()
+    assert kinds(publish(shop).account) == {*KINDS, "advice"}
+    for part in ("", "  cap: {stock: wood, across: 0 to width, deep: from 0, up: rail.top for 1/2, grain: across}\njoints:\n  - {butt: cap, to: rail}\n"):
+        if part:
+            shop.edit("design.yaml", "joints:\n", part)
+            shop.edit("notes.md", ":adds: rail", ":adds: rail, cap")
+            assert "document" in kinds(publish(shop).account)
+        before = shop.pdf
+        again = publish(shop)
+        assert again.report.ok and not kinds(again.account), again.account
+        assert before == shop.pdf
+        publish(shop, store=False)
+        assert before == shop.pdf
+    assert "C: cap" in (shop.plan / "letters.yaml").read_text()
+
+
+def test_letters_of_a_renamed_part_are_not_foreseen(shop: Small) -> None:
+    """The warning at the old letter is gone in the second run: what was found is not what will be found."""
+    for old, new in (("  shelf: {", "  ledge: {"), ("{butt: shelf,", "{butt: ledge,")):
+        shop.edit("design.yaml", old, new)
+    shop.edit("notes.md", "shelf", "ledge")
+    told = [[fault.code for fault in publish(shop).report] for _ in range(2)]
+    assert "renamed-part" in told[0] and "renamed-part" not in told[1]
