@@ -58,7 +58,7 @@ def watch(
     told: Callable[[str], None] = lambda text: None,
 ) -> None:
     """Do the work now and after each burst of changes, until interrupted (or for so many rounds). `told` hears which files changed."""
-    prepare(workshop.plugins)
+    prepare(workshop.plugins, workshop.themes)
     before = look(folder, workshop)
     _apart(work)
     done = 1

@@ -41,7 +41,7 @@ def test_what_a_plan_is_made_from_is_watched(name: str, tmp_path: Path) -> None:
 def test_a_burst_of_saves_is_one_build(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Five saves within a moment; then one more."""
     shop = Small(tmp_path)
-    monkeypatch.setattr(watching, "prepare", lambda plugins: None)
+    monkeypatch.setattr(watching, "prepare", lambda plugins, themes: None)
     monkeypatch.setattr(watching, "_apart", lambda work: work())
     seen: list[str] = []
 
@@ -59,7 +59,7 @@ def test_a_burst_of_saves_is_one_build(tmp_path: Path, monkeypatch: pytest.Monke
         time.sleep(0.3)
         (shop.plan / "notes.md").write_text("the last: 9\n")
 
-    writer = threading.Thread(target=saves)
+    writer = threading.Thread(target=saves, daemon=True)  # a fault before the first round must not wait for it
     writer.start()
     watching.watch(shop.plan, work, rounds=3)
     writer.join()
@@ -115,13 +115,15 @@ def test_faults_of_the_notes_are_told_before_the_solids_are_looked_at(tmp_path: 
     assert "unknown-part" in [each.code for each in checked.report.errors]
 
 
-def test_bundled_plugins_are_read_before_the_first_round_and_anew_when_their_code_changes() -> None:
+def test_bundled_plugins_and_themes_are_read_before_the_first_round_and_anew_when_their_code_changes() -> None:
     """In a process of its own: what it forgets would be missed here. Nothing that makes threads is read, since it is forked."""
     script = """
 import sys
 from compiler import build
 from compiler.preparing import forget, prepare
-prepare(build.BUNDLED.plugins)
+prepare(build.BUNDLED.plugins, build.BUNDLED.themes)
+from compiler.stages.dress.templates import _CODE
+assert "step.html" in {name for _, name in _CODE}
 assert "plugins.cut_list" in sys.modules and "compiler.stages.publish" in sys.modules
 forget()
 assert not [name for name in sys.modules if name.startswith("plugins.")]

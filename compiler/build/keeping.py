@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING, Any
 from compiler.base.digests import digest
 from compiler.base.report import Outcome, Spot
 from compiler.build.surroundings import tools
-from compiler.solid.extents import Extent, near, side
 from compiler.store.account import Account
 from compiler.store.watching import Watched, watch
 from compiler.values.contributions import Brought
@@ -20,8 +19,10 @@ from compiler.values.model import Model
 
 if TYPE_CHECKING:
     from compiler.solid.building import Solids
+    from compiler.solid.extents import Extent
     from compiler.values.document import View
     from compiler.values.figure import Drawing
+    from compiler.values.shapes import Vector
 
 _PART = ("name", "kind", "letter", "assembly", "component")
 BY_ITEM = {"parts": _PART, "pieces": _PART, "joints": ("id", "kind", "family", "acting", "receiver")}
@@ -77,8 +78,17 @@ def drawer(
             stand.append(account.keep("places of its parts", (*tools(), ("its parts", standing)), lambda: built(model).extents))
         return stand[0]
 
-    watched.answers["near"] = lambda low, high: near(extents(), low, high)
-    watched.answers["side"] = lambda point, direction: side(extents(), point, direction)
+    def near(low: Vector, high: Vector) -> tuple[str, ...]:
+        from compiler.solid import extents as places
+
+        return places.near(extents(), low, high)
+
+    def side(point: Vector, direction: Vector) -> float:
+        from compiler.solid import extents as places
+
+        return places.side(extents(), point, direction)
+
+    watched.answers.update(near=near, side=side)
     twins = {home: getattr(watched.value, home) for home in ("parts", "pieces")}
     solids: list[Solids] = []
 

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from compiler.values.shapes import Vector
 
 Extent = tuple[str, Vector, Vector]
@@ -21,8 +23,6 @@ def near(extents: Sequence[Extent], low: Vector, high: Vector) -> tuple[str, ...
 
 def side(extents: Sequence[Extent], point: Vector, direction: Vector) -> float:
     """1 where a point lies in that direction from the middle of the parts, -1 where it lies behind it, 0 where in the middle."""
-    import numpy as np  # here: who only asks whether anything has changed needs no numbers
-
     away = np.array(point) - np.mean([np.add(start, end) / 2 for _, start, end in extents], axis=0)
     ahead = float(away @ np.array(direction))
     return -1.0 if ahead < -1e-6 else 1.0 if ahead > 1e-6 else 0.0
