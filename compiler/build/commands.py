@@ -13,6 +13,7 @@ from pathlib import Path
 from compiler.base.digests import digest
 from compiler.base.report import Report
 from compiler.base.sweeping import unswept
+from compiler.build import theming
 from compiler.build.finishing import sheet
 from compiler.build.presenting import presented
 from compiler.build.reading import Plan, editions_of, one_a_unit, read_plan
@@ -41,7 +42,7 @@ def check(
     folder: Path, wishes: Wishes, workshop: Workshop = BUNDLED, around: Surroundings | None = None,
     early: Callable[[Report, Place], None] = lambda report, place: None,
 ) -> Checked:
-    """Everything that is wrong with a plan, in all its editions; draws and writes nothing.
+    """Everything that is wrong with a plan, in all its editions, and with its theme; draws and writes nothing.
 
     `early` hears what the design and the notes have wrong before the solids are looked at.
     """
@@ -52,6 +53,7 @@ def check(
     made_from = plan.all_ingredients(wishes)
     with unswept():
         report = plan.report + account.keep("judgement", made_from, lambda: _judged(plan, wishes, account, early), lambda found: plan.unchanged())
+        report += theming.judged(plan, wishes.theme)
     account.close()
     return Checked(report=report, place=plan.place(report))
 
@@ -171,6 +173,8 @@ def _made(plan: Plan, wishes: Wishes, account: Account, progress: Progress) -> F
         reads |= {read.place: read.digest for read in theme.reads} if theme else {}
         if outcome.value is not None:
             made.append(outcome.value)
+    if not report.ok:  # where the pages weren't reached, nobody has looked at the theme
+        report += fresh(theming.judged(plan, wishes.theme), report)
     finished = Finished(
         report=report,
         sheets=tuple(each for each, _ in made) if report.ok else (),

@@ -13,9 +13,10 @@ from typing import TYPE_CHECKING, Any
 
 from compiler import record
 from compiler.base.digests import digest
-from compiler.base.report import Diagnostic, Outcome, Report, Spot
+from compiler.base.report import Diagnostic, Outcome, Report
 from compiler.build.reading import Plan
 from compiler.build.surroundings import tools, versions
+from compiler.build.theming import load, theme_folders
 from compiler.build.wishes import Built, Sheet
 from compiler.store.account import Account
 from compiler.store.deciding import Ingredients, key_of
@@ -25,19 +26,12 @@ if TYPE_CHECKING:
     from compiler.values.theme import Theme
 
 
-def theme_folders(plan: Plan) -> tuple[Path, ...]:
-    """Where themes are looked for: the shop's own before the bundled."""
-    return (plan.folder.parent / "themes", plan.around.workshop.themes)
-
-
 def sheet(
     built: Built, plan: Plan, edition: Edition, stem: str, theme: str | None, account: Account, letters: str
 ) -> tuple[Outcome[tuple[Sheet, bytes]], Theme | None]:
     """One edition ready to be written, with its PDF; and the theme that it wears. `letters` is letters.yaml as it will be."""
-    from compiler.stages.dress import load_theme
-
     assert built.document is not None and built.model is not None and built.step is not None
-    loaded = load_theme(theme or built.theme, theme_folders(plan), None if theme else _asked_for(plan))
+    loaded = load(plan, theme)
     if loaded.value is None:
         return Outcome(None, loaded.report), None
     clothes = loaded.value
@@ -74,13 +68,6 @@ def sheet(
         record=written, exports=exports,
     )
     return Outcome((made, pdf.content), report), clothes
-
-
-def _asked_for(plan: Plan) -> Spot | None:
-    """Where the theme is named: in the design, or in the shop's settings."""
-    draft = plan.draft().value
-    places = (Spot("design.yaml", ("settings", "theme")), Spot("design.yaml", ("theme",)), Spot("shop.yaml", ("theme",)))
-    return next((spot for spot in places if draft is not None and draft.find(spot) is not None), None)
 
 
 def _files(built: Built, theme: Theme, account: Account, reads: Ingredients) -> tuple[tuple[tuple[str, bytes], ...], Report]:

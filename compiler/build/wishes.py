@@ -117,7 +117,6 @@ class Built:
     lists: tuple[Any, Any] = (None, None)
     exports: tuple[tuple[str, bytes | Leaves], ...] = ()
     history: History = History()
-    theme: str = "standard"
     sample: tuple[tuple[str, Spot], ...] = ()
     """Sections that a sample shows in full."""
 

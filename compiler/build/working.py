@@ -160,7 +160,6 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
         lists=(derived.value.get(CutList), derived.value.get(HardwareList)),
         exports=derived.value.exports,
         history=history.value or History(),
-        theme=shop.theme,
         sample=shop.booklet.sample,
     )
 
