@@ -396,11 +396,14 @@ class Contents:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Columns:
-    """Blocks side by side, halves or 7 + 5; or `stacked`: one below the other on one page."""
+    """Blocks side by side, halves or 7 + 5; or `stacked`: one below the other on one page. `loose` ones that follow each other may change
+    places to fill pages.
+    """
 
     left: tuple[Block, ...]
     right: tuple[Block, ...]
     split: Literal["halves", "wide-left", "stacked"] = "halves"
+    loose: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

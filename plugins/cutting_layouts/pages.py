@@ -71,8 +71,14 @@ def board_pages(layouts: CuttingLayouts, edition: Edition, shop: Shop) -> Blocks
         "Parts are laid out at their rough sizes, with the ends and edges of each board cut off. Lay them out afresh on the boards you bought:"
         " wood has knots and splits that no plan knows. Long parts first."
     )
-    yield _summary(answers, shop, "boards to buy")
-    yield _wood(answers)
+    summary, wood = _summary(answers, shop, "boards to buy"), tuple(map(_wood, answers))
+    if len(wood) == 1:
+        yield replace(summary, aside=wood[0])
+    else:
+        yield summary
+        told = [(*("; " if number else "", name if number else name[:1].upper() + name[1:], ": "), *words)
+                for number, (name, words) in enumerate(zip((answer.question.stock.name for answer in answers), wood, strict=True))]
+        yield Paragraph((*(word for words in told for word in words), "."))
     for answer in answers:
         for number, sheet in enumerate(answer.layout.sheets, 1):
             yield _figure(answer, sheet, number, edition)
@@ -115,16 +121,11 @@ def _summary(answers: tuple[Answer, ...], shop: Shop, name: str) -> Table:
     )  # fmt: skip
 
 
-def _wood(answers: tuple[Answer, ...]) -> Paragraph:
-    """What is bought of each stock beside what is left of it in the finished parts."""
-    words: Inlines = ()
-    for answer in answers:
-        sizes = {size.id: size for size in answer.question.job.stocks}
-        bought = sum((wood_in(answer.question, sizes[stock]) * number for stock, number in _counts(answer).items()), Volume())
-        name = answer.question.stock.name
-        words = (*words, "; " if words else "", f"{name if words else name[:1].upper() + name[1:]}: ", bought)
-        words = (*words, " bought, ", answer.question.net, " in the finished parts")
-    return Paragraph((*words, "."))
+def _wood(answer: Answer) -> Inlines:
+    """What is bought of a stock beside what is left of it in the finished parts."""
+    sizes = {size.id: size for size in answer.question.job.stocks}
+    bought = sum((wood_in(answer.question, sizes[stock]) * number for stock, number in _counts(answer).items()), Volume())
+    return (bought, " bought, ", answer.question.net, " in the finished parts")
 
 
 def _counts(answer: Answer) -> dict[str, int]:
@@ -163,20 +164,21 @@ def _honest(answer: Answer) -> str:
 def _patterns(answer: Answer, edition: Edition, shop: Shop) -> Iterator[PageBlock]:
     stock = answer.question.stock
     for number, sheet in enumerate(answer.layout.sheets, 1):
-        yield Heading(content=(_title(stock.name, number, len(answer.layout.sheets), sheet),))
+        over: list[PageBlock] = [Heading(content=(_title(stock.name, number, len(answer.layout.sheets), sheet),))]
         small = [str(cut.number) for cut in sheet.cuts if cut.care is not Care.NONE]
         if small:
             where = f"cut {small[0]}" if len(small) == 1 else f"cuts {', '.join(small[:-1])} and {small[-1]}"
             says = f"At {where} a piece is too small to hold by hand. Use a push block and a stop, or saw it from a longer piece."
-            yield Signal(word="WARNING", content=((says,),), source="29 CFR 1910.213")
+            over.append(Signal(word="WARNING", content=((says,),), source="29 CFR 1910.213"))
         marked = with_marks(sheet)[0]
         beside = len(sheet.cuts) <= BESIDE_MOST and not crowded(marked, answer.question.unit, edition.show, BESIDE)
         cuts = _cuts(sheet, answer.question.unit, stock.name, number, halves=not beside)
         if beside:
-            yield Columns(left=(_figure(answer, sheet, number, edition, BESIDE),), right=(cuts,), split="wide-left")
+            layout: tuple[PageBlock, ...] = (Columns(left=(_figure(answer, sheet, number, edition, BESIDE),), right=(cuts,), split="wide-left"),)
         else:
             wide = next((width for width in WIDTHS if not crowded(marked, answer.question.unit, edition.show, width)), WIDE)
-            yield Columns(left=(_figure(answer, sheet, number, edition, wide),), right=(cuts,), split="stacked")
+            layout = (_figure(answer, sheet, number, edition, wide), cuts)
+        yield Columns(left=tuple(over), right=layout, split="stacked", loose=True)
 
 
 def _title(name: str, number: int, of: int, sheet: Sheet) -> str:

@@ -60,3 +60,17 @@ def test_nothing_is_lost_and_other_blocks_stay() -> None:
 def test_equal_figures_are_not_taken_for_one() -> None:
     """Forty of them, all alike: forty come out."""
     assert sum(map(len, rows(*[figure("same", 160, 60)] * 40))) == 40
+
+
+def layout(name: str, high: float) -> doc.Columns:
+    """A heading with a drawing under it that stays whole."""
+    return doc.Columns(left=(doc.Heading(content=(name,)),), right=(figure(name, 160, high),), split="stacked", loose=True)
+
+
+def test_loose_columns_change_places_under_their_table() -> None:
+    """80, 150, 70, 130 mm with 23 mm each of heading, caption and white: in turn one a page, with the first and third together three pages."""
+    lead, table = doc.Paragraph(("Long cuts first.",)), doc.Table("Sheets", ("Stock",), (("plywood",),))
+    blocks = fill((section("sheets", lead, table, *(layout(name, high) for name, high in zip("abcd", (80, 150, 70, 130), strict=True))),), "letter")[0].blocks
+    names = [str(block.left[0].content[0]) for block in blocks if isinstance(block, doc.Columns) and isinstance(block.left[0], doc.Heading)]
+    assert blocks[:2] == (lead, table)
+    assert ["a", "c", "b", "d"] == names
