@@ -31,8 +31,7 @@ def cut_list_pages(cut_list: CutList, layouts: StockToBuy | None = None) -> Bloc
     if not cut_list.rows:
         return
     yield Paragraph(
-        "Finished sizes. Length runs along the grain; tongues and tenons are in it already. Tick one box for every piece you"
-        " have cut, and write its letter on it at once.",
+        "Finished sizes, tongues and tenons included. Tick a box for every piece cut; letter it at once.",
         style="lede",
     )
     yield Table(
