@@ -20,9 +20,9 @@ EDITIONS = (*FIRST, *OTHERS)
 
 
 @cache
-def demo(plan: str, units: str, paper: str, sample: bool = False) -> bytes:
+def demo(plan: str, units: str, paper: str, sample: bool = False, theme: str | None = None) -> bytes:
     """One edition's PDF."""
-    _, finished = make(PROJECTS / plan, Wishes(units=units, papers=(paper,), trust=True, sample=sample))
+    _, finished = make(PROJECTS / plan, Wishes(units=units, papers=(paper,), trust=True, sample=sample, theme=theme))
     assert finished.report.ok and finished.contents, finished.report
     return finished.contents[0]
 

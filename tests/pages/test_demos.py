@@ -13,6 +13,7 @@ from typing import Any
 
 import page as pdf_checker
 import pikepdf
+import pypdfium2
 import pytest
 
 from tests.pages.demos import EDITIONS, demo, pages
@@ -189,6 +190,13 @@ def test_every_page_is_at_least_a_quarter_filled(edition: Edition) -> None:
     texts = pages(*edition)
     thin = {number: round(share, 2) for number in range(1, len(texts) + 1)
             if (share := share_filled(picture(demo(*edition), number))) < 0.25 and "Full-size templates" not in texts[number - 1]}
+    assert not thin
+
+
+def test_no_heading_stands_alone_on_a_page_of_the_wall_sheets() -> None:
+    """The workshop theme's type is large: a step that fills its page leaves no group's heading behind on the one before."""
+    content = demo("low-bookcase", "inch", "letter", theme="workshop")
+    thin = [number for number in range(1, len(pypdfium2.PdfDocument(content)) + 1) if share_filled(picture(content, number)) < 0.2]
     assert not thin
 
 
