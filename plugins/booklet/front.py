@@ -86,7 +86,7 @@ def at_a_glance(
     yield Columns(left=(Contents(),), right=(picture, Facts(rows=tuple(rows))))
     yield Heading(content=("Tools, by need",))
     must = ", ".join(_with_others(need.name, need.others) for need in tools.must)
-    good = ", ".join(need.name for need in tools.good[:14])
+    good = ", ".join(need.name for need in tools.good[:20])
     yield Columns(
         left=(Heading(content=("You must have",), level=3), Paragraph(content=(_sentence(must),))),
         right=(Heading(content=("Good to have",), level=3), Paragraph(content=(_sentence(good),))),

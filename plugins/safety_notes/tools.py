@@ -33,6 +33,8 @@ def tools_by_need(model: Model, notes: Notes, library: Library, shop: Shop) -> T
         for name in group:
             if name != first:
                 good.setdefault(name, set()).update([step] if step else [])
+    # What stands beside a tool as its other choice is not named once more.
+    told = {other for others, _ in must.values() for other in others}
     order = {step.key: number for number, step in enumerate(notes.steps)}
 
     def need(name: str, others: tuple[str, ...], steps: set[str]) -> ToolNeed:
@@ -43,5 +45,5 @@ def tools_by_need(model: Model, notes: Notes, library: Library, shop: Shop) -> T
     return ToolList(
         must=tuple(need(name, others, steps) for name, (others, steps) in ordered if kinds.get(name) != "aid"),
         good=tuple(need(name, (), steps) for name, (_, steps) in ordered if kinds.get(name) == "aid")
-        + tuple(need(name, (), steps) for name, steps in sorted(good.items()) if name not in must),
+        + tuple(need(name, (), steps) for name, steps in sorted(good.items()) if name not in must and name not in told),
     )
