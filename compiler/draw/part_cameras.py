@@ -9,8 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from compiler.base.showing import Style
-from compiler.draw.part_sizes import PartView, part_views
+from compiler.draw.part_sizes import PartView, main_face
 from compiler.draw.views import Camera, Seen, look
 from compiler.draw.workings import Blank, blank, shapings
 from compiler.solid.building import Solids
@@ -77,7 +76,6 @@ def cameras(within: Blank, views: Sequence[PartView], solids: Solids) -> list[Tu
 def main_camera(part: Part) -> Camera:
     """The camera that looks square at the face which the part's drawing shows first."""
     within = blank(part)
-    view = part_views(within, shapings(part, within), Style())[0]
-    sign, hand = view.side[1], _hand(within.axes)
+    sign, hand = main_face(within, shapings(part, within))[1], _hand(within.axes)
     length, wide, thick = within.axes
     return Camera(_unit(thick, sign), _unit(length), _unit(wide, sign * hand))

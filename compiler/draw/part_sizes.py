@@ -96,16 +96,28 @@ def _listed(within: Blank, members: Sequence[Shaping], right: int, up: int, styl
 # ---- which views ---------------------------------------------------------------------------------------------
 
 
+def main_face(within: Blank, found: Sequence[Shaping]) -> Side:
+    """The face that a part's drawing shows first: the one with most workings.
+
+    Of two equal ones that on which the width runs up (or back) on the sheet: the foot edge lies below.
+    """
+    cuts = [opens(s, within) for s in found if s.sort != "turned" and s.op == "cut" and not _noted(s, within)]
+    faces: dict[Side, float] = {side: sum(side in cut for cut in cuts) - 0.1 * sum((2, -side[1]) in cut for cut in cuts)
+                                for side in ((2, 1), (2, -1))}
+    hand = 1 if within.axes in ((0, 1, 2), (1, 2, 0), (2, 0, 1)) else -1
+    return max(faces, key=lambda side: (faces[side], side[1] * hand))
+
+
+def _noted(s: Shaping, within: Blank) -> bool:
+    """What follows an edge, and what is cut into a tenon, is told by a note on the first view."""
+    return s.edge or beyond(s, within)
+
+
 def _assigned(within: Blank, found: Sequence[Shaping]) -> list[tuple[Side, list[Shaping]]]:
     """Each working to the side that shows it: the face with most of them first, then edges, ends last."""
-    # What follows an edge, and what is cut into a tenon, is told by a note on the first view.
-    noted = [s for s in found if s.edge or beyond(s, within)]
+    noted = [s for s in found if _noted(s, within)]
     cuts = [s for s in found if s.op == "cut" and s not in noted]
-    faces = {side: sum(side in opens(s, within) for s in cuts) - 0.1 * sum((2, -side[1]) in opens(s, within) for s in cuts)
-             for side in ((2, 1), (2, -1))}
-    # Of two equal faces the one on which the width runs up (or back) on the sheet: the foot edge lies below.
-    hand = 1 if within.axes in ((0, 1, 2), (1, 2, 0), (2, 0, 1)) else -1
-    main = max(faces, key=lambda side: (faces[side], side[1] * hand))
+    main = main_face(within, found)
     rest = [s for s in cuts if main not in opens(s, within)]
     chosen: list[Side] = [main]
     order = [(2, -main[1]), (1, 1), (1, -1), (0, 1), (0, -1)]

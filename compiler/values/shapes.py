@@ -20,6 +20,7 @@ from compiler.base.showing import Style, show
 Vector = tuple[float, float, float]
 AxisName = Literal["along", "across", "into"]
 AXIS_NAMES: tuple[AxisName, AxisName, AxisName] = ("along", "across", "into")
+_STRAIGHT = frozenset((0.0, 1.0, -1.0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +39,7 @@ class Frame:
     @property
     def square(self) -> bool:
         """True when every axis lies along one of the part's own axes."""
-        return all(
-            component in (0.0, 1.0, -1.0)
-            for axis in (self.along, self.across, self.into)
-            for component in axis
-        )
+        return _STRAIGHT.issuperset((*self.along, *self.across, *self.into))
 
 
 @dataclass(frozen=True, slots=True)
