@@ -6,7 +6,6 @@ It must not know about solids or paper.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -99,7 +98,7 @@ def polylines(start: Integers, end: Integers, group: Integers) -> list[tuple[int
     They are joined where exactly two pieces of the group meet, and straightened where they run on.
     """
     keep = (start != end).any(axis=1)
-    chains = _chained(start[keep].tolist(), end[keep].tolist(), group[keep].tolist())
+    chains = _chained(start[keep], end[keep], group[keep])
     if not chains:
         return []
     lines = shapely.linestrings(
@@ -122,41 +121,56 @@ def rounded(points: Floats) -> tuple[tuple[float, float], ...]:
 Place = tuple[int, int]
 
 
-def _chained(
-    starts: Sequence[Sequence[int]], ends: Sequence[Sequence[int]], groups: Sequence[int]
-) -> list[tuple[int, list[Place]]]:
-    meeting: dict[tuple[int, int, int], list[int]] = {}
-    pieces: list[tuple[Place, Place]] = []
-    for index, (a, b, group) in enumerate(zip(starts, ends, groups, strict=True)):
-        pieces.append(((a[0], a[1]), (b[0], b[1])))
-        meeting.setdefault((group, a[0], a[1]), []).append(index)
-        meeting.setdefault((group, b[0], b[1]), []).append(index)
-    used = [False] * len(pieces)
+def _chained(start: Integers, end: Integers, group: Integers) -> list[tuple[int, list[Place]]]:
+    count = len(group)
+    if not count:
+        return []
+    turned = (start[:, 0] > end[:, 0]) | ((start[:, 0] == end[:, 0]) & (start[:, 1] > end[:, 1]))
+    low, high = np.where(turned[:, None], end, start), np.where(turned[:, None], start, end)
+    node, places = _nodes(np.concatenate([low, high]), np.concatenate([group, group]))
+    # The two pieces that meet at a place, or -1 where one ends or more meet.
+    order = np.argsort(node, kind="stable")
+    first = np.searchsorted(node[order], np.arange(len(places)))
+    two = np.bincount(node, minlength=len(places)) == 2
+    meeting = np.full((len(places), 2), -1)
+    meeting[two] = order[first[two, None] + np.arange(2)] % count
+    pairs: list[list[int]] = meeting.tolist()
+    lows, highs = node[:count].tolist(), node[count:].tolist()
+    used = [False] * count
 
-    def walk(group: int, index: int, place: Place) -> list[Place]:
-        """From `place`, the far end of piece `index`, on while just one other piece meets it."""
-        chain = [place]
+    def walk(index: int, at: int) -> list[Place]:
+        """From a place, the far end of piece `index`, on while just one other piece meets it."""
+        chain = [places[at]]
         while True:
-            here = meeting[group, place[0], place[1]]
-            if len(here) != 2:
+            one, other = pairs[at]
+            if one == index:
+                one = other
+            if one < 0 or used[one]:
                 return chain
-            other = here[0] if here[1] == index else here[1]
-            if used[other]:
-                return chain
-            used[other] = True
-            a, b = pieces[other]
-            place = b if a == place else a
-            chain.append(place)
-            index = other
+            used[one] = True
+            at = highs[one] if lows[one] == at else lows[one]
+            chain.append(places[at])
+            index = one
 
     chains = []
-    for index in sorted(range(len(pieces)), key=lambda i: (groups[i], min(pieces[i]), max(pieces[i]))):
+    groups = group.tolist()
+    for index in np.lexsort((high[:, 1], high[:, 0], low[:, 1], low[:, 0], group)).tolist():
         if used[index]:
             continue
         used[index] = True
-        a, b = min(pieces[index]), max(pieces[index])
-        onward = walk(groups[index], index, b)
-        chain = [*walk(groups[index], index, a)[::-1], *onward]
+        onward = walk(index, highs[index])
+        chain = [*walk(index, lows[index])[::-1], *onward]
         # A closed ring starts at its lowest corner whatever piece came first: sorting saw to that.
         chains.append((groups[index], min(chain, chain[::-1])))
     return chains
+
+
+def _nodes(points: Integers, group: Integers) -> tuple[Integers, list[Place]]:
+    """A number for each place of a group, and the place of each number."""
+    order = np.lexsort((points[:, 1], points[:, 0], group))
+    sorted_points, sorted_group = points[order], group[order]
+    fresh = np.ones(len(order), dtype=bool)
+    fresh[1:] = (sorted_points[1:] != sorted_points[:-1]).any(axis=1) | (sorted_group[1:] != sorted_group[:-1])
+    node = np.empty(len(order), dtype=np.int64)
+    node[order] = np.cumsum(fresh) - 1
+    return node, [(x, y) for x, y in sorted_points[fresh].tolist()]
