@@ -57,11 +57,12 @@ MANY_UNITS = 26
 
 @dataclass(frozen=True, slots=True)
 class Request:
-    """A view with all that is needed to draw it."""
+    """A view with all that is needed to draw it. `names` are the parts shown."""
 
     model: Model
     solids: Solids
     view: View
+    names: tuple[str, ...]
     rest: str
     width: float
     at: Spot | None
@@ -76,13 +77,12 @@ class Request:
         """How lengths are shown."""
         return replace(style_of(self.model), both=self.view.both_units)
 
-    @property
-    def names(self) -> tuple[str, ...]:
-        """The parts shown, in plan order; loose pieces (wedges, keys) come with the joint that brings them."""
-        only = set(self.view.only)
-        shown = tuple(part.name for part in self.model.parts if part.name in self.solids and (not only or part.name in only))
-        loose = tuple(piece.name for piece in self.model.pieces if piece.name in self.solids and (not only or piece.name in only))
-        return shown + tuple(name for name in loose if name not in shown)
+
+def _names(view: View, model: Model, solids: Solids) -> tuple[str, ...]:
+    """The parts shown, in plan order; loose pieces (wedges, keys) come with the joint that brings them."""
+    only = set(view.only)
+    shown = (name for name in (part.name for home in (model.parts, model.pieces) for part in home) if name in solids and (not only or name in only))
+    return tuple(dict.fromkeys(shown))
 
 
 def style_of(model: Model) -> Style:
@@ -108,7 +108,7 @@ def picture(view: View, model: Model, solids: Solids, at: Spot | None = None) ->
             return Outcome(None, found.report())
     first, _, rest = words.partition(" ")
     hand = _HANDS.get(first)
-    request = Request(model, solids, view, (rest if hand else words).strip(), float(view.width) or TEXT_WIDTH, at, found)
+    request = Request(model, solids, view, _names(view, model, solids), (rest if hand else words).strip(), float(view.width) or TEXT_WIDTH, at, found)
     if not request.names:
         found.error("empty-view", "nothing is to be seen in this view", at)
         return Outcome(None, found.report())

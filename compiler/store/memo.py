@@ -65,6 +65,15 @@ def _fields_of(kind: type) -> tuple[str, ...]:
     return tuple(item.name for item in dataclasses.fields(kind)) if own else ()
 
 
+def _beside(path: Path) -> tuple[int, str]:
+    """A new file in the folder of another, which is made where it is missing: most values find theirs there."""
+    try:
+        return tempfile.mkstemp(dir=path.parent, prefix=".part-")
+    except FileNotFoundError:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        return tempfile.mkstemp(dir=path.parent, prefix=".part-")
+
+
 class Store:
     """A folder of kept values. `own` tells which modules' classes may come back."""
 
@@ -103,8 +112,7 @@ class Store:
             written = io.BytesIO()
             _Writer(written, protocol=5).dump(value)
             body = zlib.compress(written.getvalue(), 1)
-            path.parent.mkdir(parents=True, exist_ok=True)
-            handle, name = tempfile.mkstemp(dir=path.parent, prefix=".part-")
+            handle, name = _beside(path)
             try:
                 with os.fdopen(handle, "wb") as file:
                     file.write(_HEAD + hashlib.sha256(body).digest() + body)
