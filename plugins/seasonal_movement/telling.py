@@ -34,8 +34,8 @@ def movement_notes(edition: Edition, found: Movements, settings: MovementSetting
     low, high = found.humidity
     table = Table(
         "Movement across the grain",
-        columns=(Column(head="Part", kind="letter", width=8), Column(head="Name", kind="name", width=20), Column(head="Across the grain", kind="dim", width=14),
-                 Column(head="Moves", kind="dim", width=12), Column(head="What lets it", kind="note", width=46)),
+        columns=(Column(head="Part", kind="letter", width=8), Column(head="Name", kind="name", width=22), Column(head="Across grain", kind="dim", width=10),
+                 Column(head="Moves", kind="dim", width=10), Column(head="What lets it", kind="note", width=50)),
         groups=(Group(title="", rows=tuple(
             (PartMark(row.part, row.letter, row.name, named=False), row.name[:1].upper() + row.name[1:], row.width, row.moves,
              "; ".join(_lets(row, edition))) for row in rows)),),

@@ -117,8 +117,8 @@ def shelf_notes(model: Model, loads: ShelfLoads, edition: Edition, settings: She
         return ()
     table = Table(
         "Shelves",
-        columns=(Column(head="Part", kind="letter", width=8), Column(head="Shelf", kind="name", width=34), Column(head="Clear span", kind="dim", width=16),
-                 Column(head="Carries, spread evenly", width=26), Column(head="Bends then", kind="dim", width=16)),
+        columns=(Column(head="Part", kind="letter", width=8), Column(head="Shelf", kind="name", width=42), Column(head="Clear span", kind="dim", width=10),
+                 Column(head="Carries, spread evenly", width=30), Column(head="Bends then", kind="dim", width=10)),
         groups=(Group(title="", rows=tuple(
             (PartMark(row.shelf.part, row.shelf.letter, row.shelf.name, named=False), row.shelf.name[:1].upper() + row.shelf.name[1:], row.shelf.span,
              weight(row.takes or Fraction(0), edition, to="down"), row.sag_then) for row in rows)),),
