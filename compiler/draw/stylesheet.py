@@ -55,7 +55,10 @@ class StyleText:
 
     def spot(self, at: int, width: int = 1) -> Spot:
         """Where characters of the filled-in text were written."""
-        return self.written(self._where[at] if at < len(self._where) else len(self.raw), width)
+        if at >= len(self._where):
+            return self.written(len(self.raw))
+        start, last = self._where[at], self._where[min(at + max(1, width), len(self._where)) - 1]
+        return self.written(start, max(1, last - start + 1))
 
     def written(self, at: int, width: int = 1) -> Spot:
         """Where characters of the sheets, one after another, stand in their file."""
@@ -102,8 +105,10 @@ def judge_names(style: StyleText, faces: tuple[FontFace, ...], found: Findings) 
     """Tokens and fonts that the sheets name and that are not there. A font of the machine would differ from one to the next."""
     for token, places in style.unknown().items():
         spots = [style.spot(at, len(f"var(--{token})")) for at in places]
-        cure = meant(f"--{token}", (f"--{name}" for name in style.tokens), "Define it in :root.")
-        found.warning("style-token", f"There is no token `--{token}`, so what it is used in is ignored.", spots[0], cure, also=tuple(spots[1:]))
+        says, cure = f"There is no token `--{token}`.", meant(f"--{token}", (f"--{name}" for name in style.tokens), "Define it in :root.")
+        if token in style.tokens:
+            says, cure = f"Token `--{token}` is made of itself.", "Give it a value of its own."
+        found.error("theme-unknown-token", says, spots[0], cure, also=tuple(spots[1:]))
     known = {face.family for face in faces} | {name.strip() for name in _OWN_FACE.findall(style.text)}
     for family, first in _named(style.text).items():
         at = next((place for name in (f'"{family}"', f"'{family}'", family) if (place := style.raw.find(name)) >= 0), 0)
@@ -138,9 +143,32 @@ def judge_style(style: StyleText, found: Findings) -> None:
 
     complaints = Complaints()
     with listening(complaints):
-        CSS(string=style.text, base_url="theme:")
+        try:
+            CSS(string=style.text, base_url="theme:")
+        except Exception:  # whatever it is, it is the style's
+            found.add(failure(style))
     said = (complaint(sentence, style) for _, sentence in complaints.said)
     found.extend(gathered(Report(tuple(each for each in said if each is not None))))
+
+
+def failure(style: StyleText) -> Diagnostic:
+    """Of a style on which the engine fails altogether (WeasyPrint 70 does on a sum without its numbers): the line at which it does."""
+    from compiler.draw.typesetter import CSS, Complaints, listening
+
+    lines = style.text.split("\n")
+    good, bad = 0, len(lines)
+    while bad - good > 1:
+        middle = (good + bad) // 2
+        try:
+            with listening(Complaints()):
+                CSS(string="\n".join(lines[:middle]), base_url="theme:")
+            good = middle
+        except Exception:
+            bad = middle
+    line = lines[bad - 1]
+    at = sum(len(each) + 1 for each in lines[: bad - 1]) + len(line) - len(line.lstrip())
+    return Diagnostic("style-unreadable", "The layout engine fails on this line of the style.", style.spot(at, len(line.strip())),
+                      "Look at its brackets, and at sums in calc(): a token in them may be empty.")
 
 
 def complaint(sentence: str, style: StyleText, lead: int = 0) -> Diagnostic | None:
@@ -152,22 +180,18 @@ def complaint(sentence: str, style: StyleText, lead: int = 0) -> Diagnostic | No
         return _ignored(said["name"], said["value"], said["why"], style.spot(at, _width(style.text[at:], said["why"], said["name"])))
     if (said := _SELECTOR.fullmatch(sentence)) is not None:
         selector = said["selector"].strip()
-        at = style.text.find(selector)
+        # The engine writes it out anew: with other blanks, and with the rule that it stands in.
+        bare = re.sub(r"^:is\([^)]*\)|/\*\*/", "", selector)
+        written = re.search(r"\s*".join(map(re.escape, re.findall(r"[\w-]+|[^\w\s]", bare))), style.text)
+        at, wide = (written.start(), len(written[0])) if written else (-1, 0)
         return Diagnostic("style-ignored", f"The layout engine knows no selector `{selector}`; its rule is ignored.",
-                          style.spot(at, len(selector)) if at >= 0 else None, "Look at its colons and brackets.", Severity.WARNING)
+                          style.spot(at, wide) if at >= 0 else None, "Look at its colons and brackets.", Severity.WARNING)
     if (said := _PLACED.search(sentence)) is not None and int(said["line"]) > lead:
         at = style.offset(int(said["line"]) - lead, int(said["column"]))
         bare = f"{sentence[:said.start()]}{sentence[said.end():]}".strip(" .")
         wide = len(re.split(r"[{\n]", style.text[at:], maxsplit=1)[0].rstrip())
         return Diagnostic("style-ignored", f"The layout engine ignores a rule: {bare}.", style.spot(at, wide), severity=Severity.WARNING)
     return None
-
-
-def told_before(sentence: str, style: StyleText, lead: int = 0) -> bool:
-    """Whether the engine says of a declaration only that a token in it is not there, which `judge_names` tells."""
-    said = _IGNORED.fullmatch(sentence)
-    at = _declared(said, style, lead) if said is not None else None
-    return at is not None and "var(--" in re.split(r"[;}]", style.text[at:], maxsplit=1)[0]
 
 
 def _declared(said: re.Match[str], style: StyleText, lead: int) -> int | None:

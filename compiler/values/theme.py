@@ -76,9 +76,9 @@ class Theme:
         """What diagnostics call a file of the theme: `themes/mine/styles/mine.css`."""
         return f"themes/{dict(self.homes).get(name, self.name)}/{name}"
 
-    def sheets(self, *papers: str) -> tuple[tuple[str, str], ...]:
-        """The style sheets for a paper (or all of several) as (file, text), in cascading order; the options' values come last."""
-        own = ((name, text) for size, name, text in self.papers if size in papers)
+    def sheets(self, paper: str) -> tuple[tuple[str, str], ...]:
+        """The style sheets for a paper as (file, text), in cascading order; the options' values come last."""
+        own = ((name, text) for size, name, text in self.papers if size == paper)
         tokens = "".join(f"--{option.name}: {option.value}; " for option in self.options if option.kind in ("colour", "length", "number"))
         return (*((self.place(name), text) for name, text in (*self.styles, *own)), (self.place("theme.toml"), f":root {{ {tokens}}}"))
 

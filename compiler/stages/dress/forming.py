@@ -11,7 +11,8 @@ from xml.etree import ElementTree
 
 CLOSE = "Close every element, write <br/>, and &lt; for a plain <."
 _JINJA = re.compile(r"\{#.*?#\}|\{%.*?%\}|\{\{.*?\}\}|<!--.*?-->", re.S)
-_TAG = re.compile(r"<(?P<end>/?)(?P<name>[A-Za-z][\w-]*)(?:[^<>\"']|\"[^\"]*\"|'[^']*')*?(?P<closed>/?)>|&(?!(?:lt|gt|amp|quot|apos|#\d+|#x[0-9a-fA-F]+);)\w*;?")
+_TAG = re.compile(r"<(?P<end>/?)(?P<name>[A-Za-z][\w-]*)(?:[^<>\"']|\"[^\"]*\"|'[^']*')*?(?P<closed>/?)>"
+                  r"|&(?!(?:lt|gt|amp|quot|apos|#\d+|#x[0-9a-fA-F]+);)\w*;?|<(?!!)[^\s<>]{0,20}|[\x00-\x08\x0b\x0c\x0e-\x1f]")
 _ALONE = ("br", "img", "hr", "col", "input", "meta", "link", "wbr")
 
 
@@ -25,12 +26,14 @@ def unformed(markup: str) -> str:
 
 
 def unclosed(source: str) -> tuple[int, str, str]:
-    """The line, the characters and the cure of the first tag or sign that spoils a template's markup; (0, "", "") when none is seen."""
+    """The line, the characters and the cure of the first tag or sign that spoils a template's markup; the first line when none is seen."""
     bare = _JINJA.sub(lambda found: re.sub(r"[^\n]", " ", found[0]), source)
     opened: list[re.Match[str]] = []
     for tag in _TAG.finditer(bare):
         if tag[0].startswith("&"):
             return _at(bare, tag, "Write &amp; for a plain &, and any other sign as it is.")
+        if tag["name"] is None:
+            return _at(bare, tag, "Write &lt; for a plain <; close tags and the quotes in them." if tag[0][0] == "<" else "Delete this character.")
         if tag["closed"]:
             continue
         if not tag["end"]:
@@ -40,7 +43,7 @@ def unclosed(source: str) -> tuple[int, str, str]:
             return _at(bare, culprit, _cure(culprit))
         else:
             opened.pop()
-    return _at(bare, opened[-1], _cure(opened[-1])) if opened else (0, "", "")
+    return _at(bare, opened[-1], _cure(opened[-1])) if opened else (1, "", "")
 
 
 def _cure(tag: re.Match[str]) -> str:

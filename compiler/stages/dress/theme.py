@@ -43,7 +43,8 @@ def load_theme(name_or_folder: str | Path, search_folders: Sequence[Path], at: S
     judge_files(chain, found)
     theme = _join(chain, reader)
     judge_templates(theme.templates, theme.place, found)
-    judge_names(StyleText(theme.sheets(*PAPERS)), theme.faces, found)
+    for paper in PAPERS:
+        judge_names(StyleText(theme.sheets(paper)), theme.faces, found)
     if not found.report().ok:  # the layout, which would name what it ignores, isn't reached
         judge_style(StyleText(theme.sheets(PAPERS[0])), found)
     report = found.report()

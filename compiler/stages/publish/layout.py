@@ -67,6 +67,10 @@ class Laid:
     running: frozenset[str]
 
 
+class StyleFailure(Exception):
+    """The layout engine fails on the style."""
+
+
 class Layout:
     """Lays out the same pages as often as needed; fonts, style and figures are read once. `lead` lines stand before the style in what is read."""
 
@@ -79,7 +83,10 @@ class Layout:
         self._base = base_sheet(pages.style)
         faces = _faces(pages)
         self.lead = faces.count("\n")
-        self._style = CSS(string=faces + pages.style, base_url="theme:", url_fetcher=self._shelf, font_config=self._fonts)
+        try:
+            self._style = CSS(string=faces + pages.style, base_url="theme:", url_fetcher=self._shelf, font_config=self._fonts)
+        except Exception as fault:
+            raise StyleFailure from fault
         self._cache: dict[str, Any] = {
             f"fig:{place}": PaperFigure(drawing, pages.pens) for place, drawing in enumerate(pages.figures)
         }

@@ -20,9 +20,9 @@ import pydyf
 
 from compiler.base.report import Diagnostic, Findings, Outcome, Report, Severity, Spot
 from compiler.base.sweeping import unswept
-from compiler.draw.stylesheet import StyleText, complaint, gathered, ignored_in, told_before
+from compiler.draw.stylesheet import StyleText, complaint, failure, gathered, ignored_in
 from compiler.draw.typesetter import Complaints, listening
-from compiler.stages.publish.layout import GUESS, Layout
+from compiler.stages.publish.layout import GUESS, Layout, StyleFailure
 from compiler.stages.publish.packing import pack
 from compiler.stages.publish.proof import proof, unknown_letters
 from compiler.stages.publish.renumbering import renumber
@@ -40,7 +40,11 @@ def publish(pages: Pages, *, seeds: Seeds | None = None) -> Outcome[PublishedPdf
     unknown_letters(pages, found)
     complaints = Complaints()
     with _dated(pages.date), listening(complaints), unswept():
-        layout = Layout(pages)
+        try:
+            layout = Layout(pages)
+        except StyleFailure:
+            found.add(failure(StyleText(pages.sheets or (("", pages.style),))))
+            return Outcome(None, found.report())
         published = _settle(pages, layout, seeds or Seeds(), found)
     found.extend(gathered(Report(tuple(_complaints(complaints, pages, layout.lead)))))
     report = found.report()
@@ -133,7 +137,7 @@ def _complaints(complaints: Complaints, pages: Pages, lead: int) -> Iterator[Dia
     if not complaints.said:
         return
     style = StyleText(pages.sheets or (("", pages.style),))
-    for sentence in (sentence for _, sentence in complaints.said if not told_before(sentence, style, lead)):
+    for _, sentence in complaints.said:
         told = complaint(sentence, style, lead) or ignored_in(pages.templates, sentence)
         short = sentence if len(sentence) < 300 else sentence[:299] + "…"
         if told is not None:
