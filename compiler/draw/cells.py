@@ -1,6 +1,6 @@
 """The areas between the lines of a view, and whose they are.
 
-In: a scene and its visible pieces. Out: noded segments with the owners on both sides, and cells with their owner.
+In: a scene and its visible pieces. Out: cells with their owner, and the segments between them.
 It must not know about kinds of lines or paper.
 
 All borders between parts are visible lines, so the cells of the linework are pure: what is nearest at one inner point
@@ -25,11 +25,18 @@ BACKGROUND = -1
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Cells:
-    """`polygons` with the triangle nearest in each (BACKGROUND for none); `start`, `end` of segments on the grid,
-    `source` the piece each lies on, `left` and `right` the cells on its sides (in no order; BACKGROUND for none)."""
+    """`polygons` with the triangle nearest in each (BACKGROUND for none), between the segments of `nodes` ((n, 2, 2), on the grid)."""
 
     polygons: NDArray[np.object_]
     nearest: Integers
+    nodes: Floats
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Sides:
+    """Segments on the grid: `start`, `end`, `source` the piece each lies on, `one` and `two` the cells on its sides (in no order;
+    BACKGROUND for none)."""
+
     start: Integers
     end: Integers
     source: Integers
@@ -40,12 +47,17 @@ class Cells:
 def cells(scene: Scene, pieces: Pieces) -> Cells:
     """The cells of the pieces."""
     nodes = _noded(pieces)
-    start, end = on_grid(nodes[:, 0]), on_grid(nodes[:, 1])
     segments = shapely.linestrings(nodes) if len(nodes) else np.zeros(0, dtype=object)
     polygons = shapely.get_parts(shapely.polygonize(segments)) if len(nodes) else np.zeros(0, dtype=object)
     inner = shapely.get_coordinates(shapely.point_on_surface(polygons))
-    one, two = _neighbours(start, end, polygons)
-    return Cells(polygons, nearest(scene, inner), start, end, _sources(nodes, pieces), one, two)
+    return Cells(polygons, nearest(scene, inner), nodes)
+
+
+def sides(areas: Cells, pieces: Pieces) -> Sides:
+    """The segments between cells."""
+    start, end = on_grid(areas.nodes[:, 0]), on_grid(areas.nodes[:, 1])
+    one, two = _neighbours(start, end, areas.polygons)
+    return Sides(start, end, _sources(areas.nodes, pieces), one, two)
 
 
 def _noded(pieces: Pieces) -> Floats:

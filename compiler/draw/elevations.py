@@ -13,7 +13,7 @@ import shapely
 
 from compiler.base.showing import Style
 from compiler.draw import cut_marks, dimensions, projection
-from compiler.draw.bounds import Bounds, bounds
+from compiler.draw.bounds import Bounds, beyond, bounds
 from compiler.draw.dimension_places import lay_out
 from compiler.draw.dimensions import Dimension, Manner, Room
 from compiler.draw.elevation_sizes import AxisLetter, Interval, places_of, sizes
@@ -106,17 +106,21 @@ def draw(model: Model, solids: Solids, *, width: float, height: float, style: St
     def fits(scale: Scale) -> bool:
         if views[0].seen.bounds is None:
             return True
-        rough = views[0].seen.bounds
-        if (rough[2] - rough[0]) * scale.mm_per_inch > width or (rough[3] - rough[1]) * scale.mm_per_inch > height:
-            return False
-        _, box_ = attempt(scale)
-        return box_[2] - box_[0] <= width - 1 and box_[3] - box_[1] <= height - 1
+        room = (width - 1, height - 1)
+        return not beyond(_least(views, scale.mm_per_inch), room) and not beyond(attempt(scale)[1], room)
 
     scale = largest(model.edition.units, fits)
     pen, box_ = attempt(scale)
     final = Pen()
     final.add(pen.marks, ((width - (box_[2] - box_[0])) / 2 - box_[0], 0.5 - box_[1]))
     return final.drawing(width, box_[3] - box_[1] + 1, says, scale=scale.words, shows=solids.names)
+
+
+def _least(views: Sequence[View], scale: float) -> Bounds:
+    """The least room of a sheet at a scale: its views with the white between them."""
+    front, side, top = (view.seen.bounds or (0.0, 0.0, 0.0, 0.0) for view in views)
+    return (0.0, 0.0, (front[2] - front[0] + side[2] - side[0]) * scale + (BETWEEN if views[1].seen.bounds else 0.0),
+            (front[3] - front[1] + top[3] - top[1]) * scale + (BETWEEN if views[2].seen.bounds else 0.0))
 
 
 def _sheet(views: Sequence[View], scale: float, style: Style, manner: Manner, first: bool) -> Pen:

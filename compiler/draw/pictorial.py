@@ -10,13 +10,13 @@ from math import atan2, cos, hypot, sin
 
 from compiler.base.measures import Length
 from compiler.base.showing import Style
-from compiler.draw.bounds import bounds
+from compiler.draw.bounds import Bounds, bounds
 from compiler.draw.dimensions import GAP, PAST
 from compiler.draw.lettering import SMALL, letter, reach, runs_width, size_runs
 from compiler.draw.paint import Manner, Placing, fitted, paint
 from compiler.draw.pen import Pen
-from compiler.draw.views import Camera, Seen, look
-from compiler.solid.building import Solids
+from compiler.draw.views import Camera, look
+from compiler.solid.building import PartSolid, Solids
 from compiler.values.figure import Drawing, Point
 from compiler.values.shapes import Vector
 
@@ -36,23 +36,23 @@ def picture(solids: Solids, camera: Camera, *, width: float, height: float, name
         raise ValueError("nothing to see")
     margin = 2.0 if not sizes else 16.0
     placing = fitted(reach_, (margin, margin, width - margin, height - margin))
-    for _ in range(4):
-        pen = _drawn(solids, camera, seen, placing, names, tinted, manner, sizes, style or Style())
-        box = bounds(pen.marks)
-        assert box is not None
-        if not sizes:
-            break
+    chosen = [solid for solid in solids.parts if names is None or solid.name in names]
+    for _ in range(4 if sizes else 0):
         # The dimensions' room does not shrink with the picture: fit what is left of the frame.
+        box = _joined(placing.point(reach_[:2]), placing.point(reach_[2:]), bounds(_sized(chosen, camera, placing, sizes, style or Style()).marks))
         grow = min((width - 2 - (box[2] - box[0])) / _wide(reach_), (height - 2 - (box[3] - box[1])) / _high(reach_))
         if abs(grow) < 0.002 * placing.scale:
             break
         placing = Placing(placing.scale + grow, placing.dx, placing.dy)
-    pen = _drawn(solids, camera, seen, placing, names, tinted, manner, sizes, style or Style())
-    box = bounds(pen.marks)
-    assert box is not None
+    pen = Pen()
+    paint(pen, seen, placing, manner, tinted)
+    if sizes:
+        pen.add(_sized(chosen, camera, placing, sizes, style or Style()).marks)
+    whole = bounds(pen.marks)
+    assert whole is not None
     final = Pen()
-    final_height = min(height, box[3] - box[1] + 2)
-    final.add(pen.marks, ((width - (box[2] - box[0])) / 2 - box[0], (final_height - (box[3] - box[1])) / 2 - box[1]))
+    final_height = min(height, whole[3] - whole[1] + 2)
+    final.add(pen.marks, ((width - (whole[2] - whole[0])) / 2 - whole[0], (final_height - (whole[3] - whole[1])) / 2 - whole[1]))
     return final.drawing(width, final_height, says, shows=seen.names)
 
 
@@ -64,15 +64,19 @@ def _high(box: tuple[float, float, float, float]) -> float:
     return max(box[3] - box[1], 1e-6)
 
 
-def _drawn(solids: Solids, camera: Camera, seen: Seen, placing: Placing, names: Collection[str] | None,
-           tinted: Collection[str], manner: Manner, sizes: Sequence[Length], style: Style) -> Pen:
+def _joined(low: Point, high: Point, other: Bounds | None) -> Bounds:
+    """The box round two corners and another box."""
+    if other is None:
+        return *low, *high
+    return min(low[0], other[0]), min(low[1], other[1]), max(high[0], other[2]), max(high[1], other[3])
+
+
+def _sized(chosen: Sequence[PartSolid], camera: Camera, placing: Placing, sizes: Sequence[Length], style: Style) -> Pen:
+    """The overall sizes of some solids."""
     pen = Pen()
-    paint(pen, seen, placing, manner, tinted)
-    if sizes:
-        chosen = [solid for solid in solids.parts if names is None or solid.name in names]
-        low = tuple(min(solid.low[i] for solid in chosen) for i in range(3))
-        high = tuple(max(solid.high[i] for solid in chosen) for i in range(3))
-        _overall(pen, camera, placing, (low[0], low[1], low[2]), (high[0], high[1], high[2]), sizes, style)
+    low = tuple(min(solid.low[i] for solid in chosen) for i in range(3))
+    high = tuple(max(solid.high[i] for solid in chosen) for i in range(3))
+    _overall(pen, camera, placing, (low[0], low[1], low[2]), (high[0], high[1], high[2]), sizes, style)
     return pen
 
 

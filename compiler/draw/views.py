@@ -25,7 +25,7 @@ import numpy as np
 import shapely
 
 from compiler.draw.cameras import Camera, camera, look_from
-from compiler.draw.cells import BACKGROUND, Cells, cells, nearest
+from compiler.draw.cells import BACKGROUND, Cells, cells, nearest, sides
 from compiler.draw.hidden_lines import Stretches, seen_and_covered
 from compiler.draw.linework import GRID, Pieces, merged, on_grid, polylines, rounded
 from compiler.draw.patches import Patch, Point, outlined, patches
@@ -206,20 +206,21 @@ def _plain_lines(scene: Scene, pieces: Pieces) -> tuple[Line, ...]:
 def _bounded_lines(scene: Scene, pieces: Pieces, areas: Cells) -> tuple[Line, ...]:
     """Segments between two parts, or a cut face and anything else, are outlines; the others keep their kind."""
     count = len(scene.names)
-    if not count or not len(areas.start):
+    if not count or not len(areas.nodes):
         return ()
+    between = sides(areas, pieces)
     owner = np.append(scene.owner, BACKGROUND)[np.append(areas.nearest, BACKGROUND)]
     cap = np.append(scene.cap, False)[np.append(areas.nearest, BACKGROUND)]
-    one, two = owner[areas.one], owner[areas.two]
-    border = (one != two) | (cap[areas.one] != cap[areas.two])
-    kind, part = np.divmod(pieces.rank[areas.source], count)
+    one, two = owner[between.one], owner[between.two]
+    border = (one != two) | (cap[between.one] != cap[between.two])
+    kind, part = np.divmod(pieces.rank[between.source], count)
     low, high = np.minimum(one, two), np.maximum(one, two)
     mine = np.where((part == one) | (part == two), part, np.where(low >= 0, low, high))
     mine = np.where(border & (low == BACKGROUND), high, mine)
     mine = np.where(mine == BACKGROUND, part, mine)
     other = np.where(border, np.where(mine == high, low, high), BACKGROUND)
     kind = np.where(border, 0, np.maximum(kind, 1))
-    chains = polylines(areas.start, areas.end, (kind * count + mine) * (count + 1) + other + 1)
+    chains = polylines(between.start, between.end, (kind * count + mine) * (count + 1) + other + 1)
     lines = []
     for group, points in chains:
         rank, beyond = divmod(group, count + 1)
