@@ -40,8 +40,11 @@ def draw(sheet: Sheet, unit: Length, show: Show, says: str, *, linear: bool = Fa
         _bar(paper, sheet, breadth, show, unit)
     else:
         paper = _drawn(sheet, show, unit, wide)
-    ratio = float(unit.mm) / paper.scale
-    return paper.pen.picture(says, scale=f"1\u00a0:\u00a0{ratio:.1f}")
+    return paper.pen.picture(says, scale=f"1\u00a0:\u00a0{_ratio(float(unit.mm) / paper.scale)}")
+
+
+def _ratio(ratio: float) -> str:
+    return f"{ratio:.1f}".removesuffix(".0")
 
 
 def crowded(sheet: Sheet, unit: Length, show: Show, wide: float) -> bool:
