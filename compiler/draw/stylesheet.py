@@ -179,10 +179,9 @@ def complaint(sentence: str, style: StyleText, lead: int = 0) -> Diagnostic | No
             return None
         return _ignored(said["name"], said["value"], said["why"], style.spot(at, _width(style.text[at:], said["why"], said["name"])))
     if (said := _SELECTOR.fullmatch(sentence)) is not None:
-        selector = said["selector"].strip()
         # The engine writes it out anew: with other blanks, and with the rule that it stands in.
-        bare = re.sub(r"^:is\([^)]*\)|/\*\*/", "", selector)
-        written = re.search(r"\s*".join(map(re.escape, re.findall(r"[\w-]+|[^\w\s]", bare))), style.text)
+        selector = " ".join(re.sub(r"^:is\([^)]*\)|/\*\*/", "", said["selector"].strip()).split())
+        written = re.search(r"\s*".join(map(re.escape, re.findall(r"[\w-]+|[^\w\s]", selector))), style.text)
         at, wide = (written.start(), len(written[0])) if written else (-1, 0)
         return Diagnostic("style-ignored", f"The layout engine knows no selector `{selector}`; its rule is ignored.",
                           style.spot(at, wide) if at >= 0 else None, "Look at its colons and brackets.", Severity.WARNING)
