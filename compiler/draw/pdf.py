@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from contextlib import contextmanager
+from functools import cache
 from math import cos, inf, pi, radians, sin
 from typing import Any
 
@@ -104,13 +105,19 @@ def _pen_state(stream: Any) -> Any:
 
 
 def _n(value: float) -> str:
-    text = f"{value:.2f}".rstrip("0").rstrip(".")
-    return "0" if text in ("-0", "") else text
+    text = "%.2f" % value  # noqa: UP031 - the quickest way, and it is gone tens of thousands of times
+    if text[-1] == "0":
+        text = text[:-3] if text[-2] == "0" else text[:-1]
+    return "0" if text == "-0" else text
 
 
+_parsed = cache(parse_color)
+
+
+@cache
 def _rgb(colour: str) -> str:
     """The colour as three numbers from 0 to 1. Raises ValueError when it is none."""
-    parsed = parse_color(colour)
+    parsed = _parsed(colour)
     if parsed is None or parsed == "currentcolor":
         raise ValueError(f"{colour!r} is no colour")
     return " ".join(_n(part) for part in parsed.to("srgb").coordinates)
@@ -190,7 +197,7 @@ def _circle(centre: Point, radius: float, height: float) -> str:
 
 def _set_letters(stream: Any, mark: Lettering, pens: PenStyle, height: float, letters: _Letters) -> None:
     pieces, bars = spell(mark)
-    colour = parse_color(pens.letter(mark.role))
+    colour = _parsed(pens.letter(mark.role))
     c, s = cos(radians(mark.angle)), sin(radians(mark.angle))
     at_x, at_y = mark.at[0] * PER_MM, (height - mark.at[1]) * PER_MM
     with stream.stacked():
