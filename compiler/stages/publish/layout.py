@@ -85,6 +85,8 @@ class Layout:
         self.lead = faces.count("\n")
         try:
             self._style = CSS(string=faces + pages.style, base_url="theme:", url_fetcher=self._shelf, font_config=self._fonts)
+        except (OSError, MemoryError):
+            raise  # the engine writes the fonts into a folder of its own here: a full disk is no fault of the style
         except Exception as fault:
             raise StyleFailure from fault
         self._cache: dict[str, Any] = {
