@@ -1,9 +1,11 @@
 """`python3 -m tests`: lint, types and tests, set up first where it has to be.
 
-Arguments go to pytest (`python3 -m tests -k letters`), and then only pytest runs. The exit code is the
-first one that is not 0; pytest's own closing line is the last thing printed.
+All tests run on two processors where there are two, the tests of a file on one of them. Arguments go to pytest
+(`python3 -m tests -k letters`), and then only pytest runs, in one process. The exit code is the first one that is not 0;
+pytest's own closing line is the last thing printed.
 """
 
+import os
 import subprocess
 import sys
 
@@ -13,6 +15,7 @@ _JUDGES = (
     ("ruff", "check", "."),
     ("mypy",),
 )
+_ALL = ("-q", "-n", str(min(os.cpu_count() or 1, 2)), "--dist", "loadfile")
 
 
 def main() -> int:
@@ -24,7 +27,7 @@ def main() -> int:
         for name, *words in _JUDGES:
             print(f"{name}:", flush=True)
             codes.append(_run(name, *words))
-    codes.append(_run("pytest", *(asked or ["-q"])))
+    codes.append(_run("pytest", *(asked or _ALL)))
     return next((code for code in codes if code), 0)
 
 
