@@ -168,7 +168,7 @@ def _made(plan: Plan, wishes: Wishes, account: Account, progress: Progress) -> F
                 continue
             built = shown.value
         progress(f"{edition.name}: setting the pages")
-        outcome, theme = sheet(built, plan, edition, _stem(plan, edition, editions, wishes), wishes.theme, account, letters)
+        outcome, theme = sheet(built, plan, edition, _stem(plan, edition, wishes), wishes.theme, account, letters)
         report += fresh(outcome.report, report)
         reads |= {read.place: read.digest for read in theme.reads} if theme else {}
         if outcome.value is not None:
@@ -188,11 +188,15 @@ def _made(plan: Plan, wishes: Wishes, account: Account, progress: Progress) -> F
     return finished
 
 
-def _stem(plan: Plan, edition: Edition, editions: tuple[Edition, ...], wishes: Wishes) -> str:
-    """The plan's folder name; behind it the sponsor, that it is a sample, and of a second edition units and paper."""
+def _stem(plan: Plan, edition: Edition, wishes: Wishes) -> str:
+    """The plan's folder name; behind it the sponsor, that it is a sample, and units and paper of any edition but the first that the plan names.
+
+    So the file of an edition has one name, whichever editions are wished for.
+    """
     special = (*((wishes.sponsor,) if wishes.sponsor else ()), *(("sample",) if wishes.sample else ()))
     name = ".".join((plan.folder.resolve().name, *special))
-    return name if edition == editions[0] else f"{name}.{edition.name.replace(' ', '-')}"
+    named, _ = editions_of(plan, Wishes(), every=True)
+    return name if edition == named[0] else f"{name}.{edition.name.replace(' ', '-')}"
 
 
 def _account(plan: Plan, what: str) -> Account:
