@@ -8,6 +8,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
+from compiler.build import Wishes
 from tests.shop import Small
 
 
@@ -90,3 +91,12 @@ def test_an_unreadable_record_is_a_warning(shop: Small) -> None:
     published = shop.publish()
     assert published.report.ok
     assert "record-unreadable" in [each.code for each in published.report]
+
+
+def test_an_edition_has_one_file_whatever_is_wished_for(shop: Small) -> None:
+    """The metric edition alone stands beside the first edition that the plan names, and is not held against it."""
+    inch = shop.pdf
+    published = shop.publish(Wishes(units="mm"))
+    assert published.report.ok, published.report
+    assert [("wall-rail.metric-a4.pdf", ())] == [(edition.path.name, edition.changes) for edition in published.editions]
+    assert inch == shop.pdf
