@@ -230,6 +230,6 @@ for units in ("inch", "mm"):
         out = tmp_path / f"out {number}"
         subprocess.run([sys.executable, "-c", script, str(other.plan), str(out)], env=surroundings, cwd=tmp_path, check=True)
         files = {path.relative_to(out).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest() for path in sorted(out.rglob("*.*"))}
-        assert {"inch/wall-rail.pdf", "mm/wall-rail.edition.json"} <= set(files)
+        assert {"inch/wall-rail.pdf", "mm/wall-rail.metric-a4.edition.json"} <= set(files)
         found.add(tuple(files.items()))
     assert 1 == len(found)
