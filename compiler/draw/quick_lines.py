@@ -144,12 +144,10 @@ def _quick_split(text: str, style: Any, context: Any, max_width: float | None, j
     way = _way_of(style)
     room = inf if max_width is None or not way.wraps else max_width
     if len(text) * way.size <= room * _NARROW and not any(mark in text for mark in _PARAGRAPHS):
-        whole = way.known.get(text)
-        if whole is None:
-            whole = way.known[text] = _split(text, style, context, None, 0)
+        whole = _whole(text, style, way)
         if whole[3] <= room:
             return _again(whole, style, max_width)
-    if max_width == 0 and way.by_words and SOFT_HYPHEN not in text and (word := _first_word(text, style)):
+    if max_width == 0 and way.by_words and SOFT_HYPHEN not in text and (word := _first_word(text, style, way)):
         return _again(word, style, max_width)
     told = text, max_width, is_line_start, minimum
     known = way.known.get(told)
@@ -158,9 +156,16 @@ def _quick_split(text: str, style: Any, context: Any, max_width: float | None, j
     return _again(known, style, max_width)
 
 
-def _first_word(text: str, style: Any) -> tuple[Any, ...] | None:
+def _whole(text: str, style: Any, way: _Way) -> tuple[Any, ...]:
+    """A text on one line, however long."""
+    whole = way.known.get(text)
+    if whole is None:
+        whole = way.known[text] = _split(text, style, None, None, 0)
+    return whole
+
+
+def _first_word(text: str, style: Any, way: _Way) -> tuple[Any, ...] | None:
     """A line without any room: all up to the first place where the text may be broken; nothing when that is blank."""
-    way = _way_of(style)
     told = text, 0
     known = way.known.get(told)
     if known is None:
@@ -170,9 +175,7 @@ def _first_word(text: str, style: Any) -> tuple[Any, ...] | None:
         word = part.rstrip(" ")
         if not word:
             return None
-        shaped = way.known.get(word)
-        if shaped is None:
-            shaped = way.known[word] = _split(word, style, None, None, 0)
+        shaped = _whole(word, style, way)
         resume = None if end is None else len(part.encode())
         known = way.known[told] = (*shaped[:2], resume, *shaped[3:])
     return known
