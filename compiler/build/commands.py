@@ -144,6 +144,7 @@ def _verdict(plan: Plan, wishes: Wishes, letters: str | None = None) -> str:
 
 def _made(plan: Plan, wishes: Wishes, account: Account, progress: Progress) -> Finished:
     editions, report = editions_of(plan, wishes)
+    named, _ = editions_of(plan, Wishes(), every=True)
     made: list[tuple[Sheet, bytes]] = []
     reads: dict[str, str | None] = {}
     letters: str | None = None
@@ -168,7 +169,7 @@ def _made(plan: Plan, wishes: Wishes, account: Account, progress: Progress) -> F
                 continue
             built = shown.value
         progress(f"{edition.name}: setting the pages")
-        outcome, theme = sheet(built, plan, edition, _stem(plan, edition, wishes), wishes.theme, account, letters)
+        outcome, theme = sheet(built, plan, edition, _stem(plan, edition, named, wishes), wishes.theme, account, letters)
         report += fresh(outcome.report, report)
         reads |= {read.place: read.digest for read in theme.reads} if theme else {}
         if outcome.value is not None:
@@ -188,14 +189,13 @@ def _made(plan: Plan, wishes: Wishes, account: Account, progress: Progress) -> F
     return finished
 
 
-def _stem(plan: Plan, edition: Edition, wishes: Wishes) -> str:
-    """The plan's folder name; behind it the sponsor, that it is a sample, and units and paper of any edition but the first that the plan names.
+def _stem(plan: Plan, edition: Edition, named: tuple[Edition, ...], wishes: Wishes) -> str:
+    """The plan's folder name; behind it the sponsor, that it is a sample, and units and paper of any edition but the first of those that the plan names.
 
     So the file of an edition has one name, whichever editions are wished for.
     """
     special = (*((wishes.sponsor,) if wishes.sponsor else ()), *(("sample",) if wishes.sample else ()))
     name = ".".join((plan.folder.resolve().name, *special))
-    named, _ = editions_of(plan, Wishes(), every=True)
     return name if edition == named[0] else f"{name}.{edition.name.replace(' ', '-')}"
 
 

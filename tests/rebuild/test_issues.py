@@ -8,7 +8,10 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
-from compiler.build import Wishes
+from compiler.base.report import Report
+from compiler.build import Wishes, commands
+from compiler.build.reading import Plan, editions_of
+from compiler.values.model import Edition
 from tests.shop import Small
 
 
@@ -100,3 +103,19 @@ def test_an_edition_has_one_file_whatever_is_wished_for(shop: Small) -> None:
     assert published.report.ok, published.report
     assert [("wall-rail.metric-a4.pdf", ())] == [(edition.path.name, edition.changes) for edition in published.editions]
     assert inch == shop.pdf
+
+
+def test_the_editions_are_asked_for_as_often_for_two_as_for_one(shop: Small, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Those to make, and those that the plan names, from which the files are named."""
+    asked: list[Wishes] = []
+
+    def counted(plan: Plan, wishes: Wishes, *, every: bool = False) -> tuple[tuple[Edition, ...], Report]:
+        asked.append(wishes)
+        return editions_of(plan, wishes, every=every)
+
+    monkeypatch.setattr(commands, "editions_of", counted)
+    shop.edit("design.yaml", "editions: [inch letter, metric a4]", "editions: [inch letter, inch a4, metric a4]")
+    published = shop.publish()
+    assert published.report.ok, published.report
+    assert ["wall-rail.pdf", "wall-rail.inch-a4.pdf"] == [edition.path.name for edition in published.editions]
+    assert [Wishes(), Wishes()] == asked
