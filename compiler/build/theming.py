@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from compiler.base.digests import digest
-from compiler.base.report import Outcome, Report, Spot
+from compiler.base.report import Findings, Outcome, Report, Spot
 from compiler.build.reading import Plan
 from compiler.build.surroundings import tools
 from compiler.values.draft import Scalar
@@ -28,11 +28,13 @@ def theme_folders(plan: Plan) -> tuple[Path, ...]:
 
 
 def load(plan: Plan, name: str | None) -> Outcome[Theme]:
-    """The theme of that name; the one that the design or the shop asks for when None."""
+    """The theme of that name; the one that the design or the shop asks for when None. A wish that can't be read is told in either case."""
     from compiler.stages.dress import load_theme
 
-    wanted, at = (name, None) if name else _asked_for(plan)
-    return load_theme(wanted, theme_folders(plan), at)
+    asked, told = _asked_for(plan)
+    wanted, at = (name, None) if name else asked
+    loaded = load_theme(wanted, theme_folders(plan), at)
+    return Outcome(loaded.value if told.ok else None, told + loaded.report)
 
 
 def judged(plan: Plan, name: str | None) -> Report:
@@ -47,10 +49,19 @@ def judged(plan: Plan, name: str | None) -> Report:
     return loaded.report
 
 
-def _asked_for(plan: Plan) -> tuple[str, Spot | None]:
-    draft = plan.draft().value
+def _asked_for(plan: Plan) -> tuple[tuple[str, Spot | None], Report]:
+    """The theme's name with its place, and what is wrong with the writing. The nearest place at which anything stands decides.
+
+    The standard theme, without a place, where nobody asks for one or what is written is no text.
+    """
+    draft, found = plan.draft().value, Findings()
     for spot in PLACES if draft is not None else ():
-        found = draft.find(spot) if draft is not None else None
-        if isinstance(found, Scalar) and found.text:
-            return found.text, spot
-    return "standard", None
+        node = draft.find(spot) if draft is not None else None
+        if isinstance(node, Scalar) and node.text.strip():
+            return (node.text, spot), Report()
+        if node is not None:
+            from compiler.stages.check.keys import text
+
+            text(node, "theme", spot, found)
+            break
+    return ("standard", None), found.report()

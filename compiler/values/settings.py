@@ -54,7 +54,6 @@ class Shop:
     rough_width: Length
     fit: tuple[tuple[str, Length], ...] = ()
     step: Fraction = Fraction(1, 32)
-    theme: str = "standard"
     prices: tuple[Price, ...] = ()
     offcuts: tuple[Offcut, ...] = ()
     tools: tuple[str, ...] = ()

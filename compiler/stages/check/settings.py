@@ -69,7 +69,7 @@ class _Reader:
             kerf=self._length(*self._node("kerf"), "kerf"), trim=self._length(*self._node("trim"), "trim"),
             rough_length=self._length(rough.get("length"), rough_at.key("length"), "length"),
             rough_width=self._length(rough.get("width"), rough_at.key("width"), "width"),
-            fit=self._fit(), step=self._step(), theme=self._theme(), prices=self._prices(), offcuts=self._offcuts(),
+            fit=self._fit(), step=self._step(), prices=self._prices(), offcuts=self._offcuts(),
             tools=tuple(name for name, _ in texts(*self._list("tools"))), trusted=tuple(name for name, _ in texts(*self._list("trusted"))),
             table_limit=self._pair("table limit"), humidity=self._humidity(), plugin_settings=self._plugins(), facts=self._facts(),
             booklet=self._booklet(),
@@ -93,11 +93,6 @@ class _Reader:
         node, at = self._node(key)
         found = text(node, key, at, self._findings)
         return found.text if found else ""
-
-    def _theme(self) -> str:
-        plan = self._draft.root("design.yaml")
-        own = plan.get("theme") if isinstance(plan, Mapping) else None
-        return own.text if isinstance(own, Scalar) and own.text else self._text("theme") or "standard"
 
     def _side(self, node: Node | None, at: Spot) -> tuple[Node | None, Spot]:
         if isinstance(node, Mapping) and ("inch" in node.names() or "mm" in node.names()):
