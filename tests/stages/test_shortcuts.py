@@ -28,6 +28,10 @@ HARD = """
 <ul><li>one</li><li><p>two</p></li></ul><div class="item">a list item by its style</div><p class="big">B</p>
 <div class="flex"><p>one thing</p><p class="grow">another that grows</p></div><div class="grid"><p>a</p><p>b b b</p><p>c</p></div>
 <div class="columns"><p>Text in columns, enough of it to fill more than one line in both of them.</p></div>
+<div class="set"><p>A colour and a room of its own name, <b>handed <i>on</i></b>.</p></div><div class="window"><p>As large as the page lets it be, <b>and on</b>.</p></div>
+<div class="by-parent"><p class="as-parent">All as the parent has it.</p><span class="aside">at the side</span><span class="out">out of the flow</span></div>
+<p class="lined">Under <u>one <s>and through <span class="no-line">another</span></s></u>.</p><p class="outlined">Within a line.</p><p class="lineless">Room, no line.</p>
+<div class="named"><p>On a page of another name, <b class="plain">and plain</b>.</p></div>
 <p>Before the note<span class="foot">the note itself</span> and after.</p><p class="first">The first letter and the first line of this are another.</p>
 """
 HARD_STYLE = """
@@ -37,6 +41,13 @@ HARD_STYLE = """
 .item { display: list-item; margin-left: 20pt } .big { font-size: calc(10pt + 1em); max-width: 50% } .foot { float: footnote }
 .flex { display: flex; gap: 4pt } .grow { flex: 1; background: #eee; border-radius: 3pt } .columns { columns: 2 }
 .grid { display: grid; grid-template-columns: 1fr 2fr; gap: 3pt } .grid p { box-shadow: 1pt 1pt #ccc; width: 90% }
+html { --ink: #123456; --room: 3pt } .set { color: var(--ink); padding: var(--room); font-size: calc(var(--room) * 3) } .set b { color: inherit; text-indent: inherit }
+.window { font-size: 3vw; line-height: 6vh; width: 60vw; text-indent: 2vmin } .window b { font-size: 80%; text-indent: initial }
+.by-parent { display: flow-root; border: 1pt dashed red; margin: 2pt; font: italic 9pt/12pt serif } .as-parent { display: inherit; border: inherit; margin: inherit; font: inherit }
+.aside { float: right; display: inline; width: 40pt } .out { position: absolute; right: 4pt; display: table-cell }
+.lined { text-decoration: underline dotted red } .no-line { text-decoration: none } .outlined { outline: 1pt solid green; outline-offset: 2pt; visibility: visible }
+.lineless { border-width: 3pt; outline-width: 2pt; border-left-style: solid } .named { page: other; break-before: page } .plain { font: initial; color: initial }
+@page other { margin: 20pt; @top-center { content: "other"; font-size: 2vw } }
 .clamped { max-lines: 1; continue: discard; block-ellipsis: auto }
 .first::first-letter { font-size: 20pt } .first::first-line { font-weight: 700 } td { font-variant-numeric: tabular-nums }
 """

@@ -1,4 +1,4 @@
-"""Short cuts through WeasyPrint 70 for what it asks most often: the value of a property, the sizes of a box; with the same result.
+"""Short cuts through WeasyPrint 70 for what it asks most often of a box: its sizes, and what is behind it; with the same result.
 
 tests/stages/test_shortcuts.py holds documents made with them against the engine's own.
 """
@@ -12,30 +12,15 @@ from typing import Any
 
 from compiler.draw import quick_lines
 from compiler.draw.swapping import Swap, swap
-from compiler.stages.publish import packing
+from compiler.stages.publish import packing, quick_styles
 
-_css: Any = importlib.import_module("weasyprint.css")
 _percent: Any = importlib.import_module("weasyprint.layout.percent")
 _boxes: Any = importlib.import_module("weasyprint.formatting_structure.boxes")
 BASE: Any = importlib.import_module("weasyprint.html").UA_STYLESHEET
 _Placeholder: Any = importlib.import_module("weasyprint.layout.absolute").AbsolutePlaceholder
 _backgrounds: Any = importlib.import_module("weasyprint.layout.background")
-_init, _init_anonymous = _css.ComputedStyle.__init__, _css.AnonymousStyle.__init__
-_missing, _resolve, _lay_background = _css.ComputedStyle.__missing__, _percent.resolve_percentages, _backgrounds.layout_box_backgrounds
+_resolve, _lay_background = _percent.resolve_percentages, _backgrounds.layout_box_backgrounds
 
-_ASKED = (
-    "box_sizing", "counter_reset", "counter_set", "counter_increment", "anchor", "overflow", "transform", "border_image_source", "mask_border_source",
-    "box_shadow", "bookmark_state", "appearance", "bookmark_level", "image_orientation", "background_image", "background_color", "opacity",
-    "outline_style", "outline_offset", "outline_color", "box_decoration_break", "string_set", "vertical_align", "continue", "max_lines", "column_width",
-    "column_count",
-)
-"""Properties of its own that the engine looks up for nearly every box."""
-_ASKED_SIDES = tuple(name for name in _css.PHYSICAL_FUNCTIONS if name not in _css.INITIAL_NOT_COMPUTED and name not in ("top", "right", "bottom", "left"))
-_FRESH, _FRESH_SIDES = ({name: _css.INITIAL_VALUES[name] for name in names} for names in (_ASKED, _ASKED_SIDES))
-_HANDED_DOWN = {name: _css.INITIAL_VALUES[name] for name in _css.INHERITED if name not in _css.INITIAL_NOT_COMPUTED and not name.startswith(("__", "text_decoration_"))}
-_LOGICAL = frozenset(logical(block="ttb", inline=way) for logical in _css.PHYSICAL_FUNCTIONS.values() for way in ("ltr", "rtl"))
-"""Names of sides and sizes by the direction of writing: where a style uses one, the engine has to look."""
-_SPECIAL = frozenset(("position", "float", "display", "page"))
 _SIZES = ("margin_left", "margin_right", "margin_top", "margin_bottom", "padding_left", "padding_right", "padding_top", "padding_bottom",
           "width", "min_width", "max_width", "height", "min_height", "max_height")
 _BORDERS = ("border_top_width", "border_right_width", "border_bottom_width", "border_left_width")
@@ -55,53 +40,6 @@ def base_sheet(style: str) -> Any:
     matcher.other_selectors, matcher.lower_local_name_selectors = [each for each in matcher.other_selectors if each[3] is None], by_name
     sheet.matcher = matcher
     return sheet
-
-
-def _quick_init(self: Any, parent_style: Any, cascaded: Any, pseudo_type: Any, *more: Any) -> None:
-    """In place of `ComputedStyle.__init__`: what nothing is said about is filled in at once, before anybody asks."""
-    _init(self, parent_style, cascaded, pseudo_type, *more)
-    if pseudo_type is not None:
-        return
-    handed = _HANDED_DOWN if parent_style is None else parent_style.__dict__.get("handed_down", {})
-    if not handed.keys().isdisjoint(cascaded):
-        handed = {name: value for name, value in handed.items() if name not in cascaded}
-    self.__dict__["handed_down"] = handed
-    self.update(handed)
-    self.update(_FRESH)
-    if _LOGICAL.isdisjoint(cascaded):
-        self.update(_FRESH_SIDES)
-    for name in cascaded:
-        self.pop(name, None)
-
-
-def _quick_init_anonymous(self: Any, parent_style: Any) -> None:
-    """In place of `AnonymousStyle.__init__`."""
-    self.update(parent_style.__dict__.get("handed_down", {}))
-    self.update(_FRESH)
-    self.update(_FRESH_SIDES)
-    _init_anonymous(self, parent_style)
-
-
-def _quick_missing(self: Any, key: str) -> Any:
-    """In place of `ComputedStyle.__missing__`: straight to the value of a property of which the style says nothing."""
-    if key in self.cascaded or key in _SPECIAL or key.startswith(("__", "text_decoration_")):
-        return _missing(self, key)
-    if key in _css.PHYSICAL_FUNCTIONS:
-        told = self.__dict__
-        if "says_logical" not in told:
-            told["says_logical"] = not _LOGICAL.isdisjoint(self.cascaded)
-        if told["says_logical"]:
-            return _missing(self, key)
-    if key in _css.INHERITED:
-        value = self.parent_style[key] if self.parent_style is not None else None
-        if value is None or (not isinstance(value, (str, int, float)) and _css.check_math(value)):
-            return _missing(self, key)
-    elif key in _css.INITIAL_NOT_COMPUTED:
-        return _missing(self, key)
-    else:
-        value = _css.INITIAL_VALUES[key]
-    self[key] = value
-    return value
 
 
 def _under(box: Any) -> dict[str, Any]:
@@ -168,14 +106,12 @@ def _shows_behind(style: Any) -> bool:
 
 SWAPS = (
     *quick_lines.SWAPS,
+    *quick_styles.SWAPS,
     *packing.SWAPS,
-    Swap(_css.ComputedStyle, "__init__", _init, _quick_init),
-    Swap(_css.AnonymousStyle, "__init__", _init_anonymous, _quick_init_anonymous),
-    Swap(_css.ComputedStyle, "__missing__", _missing, _quick_missing),
     Swap(_percent, "resolve_percentages", _resolve, _quick_resolve),
     Swap(_backgrounds, "layout_box_backgrounds", _lay_background, _quick_background),
 )
-"""All of them: those in lines of text and in the writing of the file, too."""
+"""All of them: those in lines of text, in styles and in the writing of the file, too."""
 
 
 def take_shortcuts() -> None:
