@@ -10,41 +10,51 @@ from collections.abc import Mapping
 from functools import partial
 from typing import Any
 
-from jinja2 import StrictUndefined, TemplateSyntaxError, UndefinedError
+from jinja2 import Environment, StrictUndefined, TemplateSyntaxError, UndefinedError
 from jinja2.tests import TESTS
 from jinja2.utils import missing
 
 from compiler.base.report import Spot
 from compiler.language.names import meant
+from compiler.stages.dress.template_places import stopped_at
 
 FILTERS_ALLOWED = ("batch", "capitalize", "count", "default", "first", "float", "int", "join", "last", "length", "list", "lower", "map", "max",
                    "min", "replace", "reject", "rejectattr", "round", "select", "selectattr", "sum", "title", "trim", "upper")
 TAGS = ("for", "endfor", "if", "elif", "else", "endif", "macro", "endmacro", "set", "endset", "call", "endcall", "filter", "endfilter", "include",
         "block", "endblock", "with", "endwith")
 """Tags, to tell which was meant."""
-_WORD = re.compile(r"unexpected '([^']+)'|'([\w.-]+)'(?!.*')")
+_WORD = re.compile(r"unexpected '([^']+)'|unexpected char ['\"](.+)['\"]|'([^']+)'(?!.*')")
+_TAG = re.compile(r"\{[{%].*?[%}]\}|\{[{%].*")
 
 
 class TemplateFault(Exception):
     """A template failed. `template` is the name of the one in which it did, `line` 0 when unknown, `word` what the line has wrong.
 
-    A `runaway` took so long that it is better not tried again.
+    `at` is the first character of it and how many there are, where that is known. A `runaway` took so long that it is better not tried again.
     """
 
-    def __init__(self, says: str, template: str, line: int = 0, word: str = "", hint: str = "", runaway: bool = False) -> None:
+    def __init__(self, says: str, template: str, line: int = 0, word: str = "", hint: str = "", runaway: bool = False,
+                 at: tuple[int, int] | None = None) -> None:
         super().__init__(says)
-        self.says, self.template, self.line, self.word, self.hint, self.runaway = says, template, line, word, hint, runaway
+        self.says, self.template, self.line, self.word, self.hint, self.runaway, self.at = says, template, line, word, hint, runaway, at
 
     def spot(self, file: str, source: str) -> Spot:
-        """The place of the word in the template's source, of the first tag in its line where there is no word."""
+        """The place of what is faulty in the template's source: of the word, else of the only tag in its line, else of the line."""
+        if self.at is not None:
+            return Spot.in_text(file, source, *self.at)
         if not self.line:
             return Spot(file)
         start = sum(len(line) + 1 for line in source.split("\n")[: self.line - 1])
         line = source[start:].split("\n", 1)[0]
-        before, after = (rf"(?{way}!\w)" if end.isalnum() else "" for way, end in (("<", self.word[:1]), ("", self.word[-1:])))
-        word = re.search(f"{before}{re.escape(self.word)}{after}", line) if self.word else None
-        found = word or re.search(r"\{[{%].*?[%}]\}|\{[{%].*", line) or re.search(r"\S.*", line)
+        tags = list(_TAG.finditer(line))
+        words = (found for begin, end in (*(tag.span() for tag in tags), (0, len(line))) if (found := self._word_in(line, begin, end)))
+        found = next(words, None) or (tags[0] if len(tags) == 1 else re.search(r"\S.*", line))
         return Spot.in_text(file, source, start + (found.start() if found else 0), len(found[0]) if found else 1)
+
+    def _word_in(self, line: str, begin: int, end: int) -> re.Match[str] | None:
+        """The word as a whole one, between two characters of the line."""
+        before, after = (rf"(?{way}!\w)" if end.isalnum() else "" for way, end in (("<", self.word[:1]), ("", self.word[-1:])))
+        return re.compile(f"{before}{re.escape(self.word)}{after}").search(line, begin, end) if self.word else None
 
 
 class NoSuchName(UndefinedError):
@@ -63,15 +73,19 @@ class Unknown(StrictUndefined):
         super().__init__(hint, obj, name, told)
 
 
-def unread(fault: TemplateSyntaxError, template: str) -> TemplateFault:
+def unread(fault: TemplateSyntaxError, template: str, source: str, environment: Environment) -> TemplateFault:
     """A template that can't be read, as a fault."""
-    says = (fault.message or "it is no template").rstrip(".")
-    quoted = _WORD.search(says)
-    word = (quoted[1] or quoted[2]) if quoted else ""
+    says = re.sub(r" at \d+$", "", (fault.message or "it is no template").rstrip("."))
+    quoted = _WORD.search(says.split(". ")[0])
+    word = next((group for group in quoted.groups() if group), "") if quoted else ""
     known = {"tag": TAGS, "filter": FILTERS_ALLOWED, "test": tuple(TESTS)}
     kind = next((kind for kind in known if re.search(rf"\b{kind}\b", says.split("'")[0])), "")
-    hint = meant(word, known[kind]) if word and kind else "Compare its brackets and its tags with those of themes/standard/templates."
-    return TemplateFault(f"{says[0].lower()}{says[1:]}", fault.name or template, fault.lineno, word, hint)
+    if kind and word in known[kind]:
+        hint = "Tags are closed in turn, the innermost first."
+    else:
+        hint = meant(word, known[kind]) if word and kind else "Compare its brackets and its tags with those of themes/standard/templates."
+    at = stopped_at(environment, source, fault, word)
+    return TemplateFault(f"{says[0].lower()}{says[1:]}", fault.name or template, fault.lineno, hint=hint, at=at)
 
 
 def asked(fault: NoSuchName, line: str, names: set[str]) -> tuple[str, set[str]]:

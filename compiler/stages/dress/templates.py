@@ -189,7 +189,7 @@ class Templates:
         except TemplateFault:
             raise
         except TemplateSyntaxError as fault:
-            raise unread(fault, template) from None
+            raise unread(fault, template, self._sources.get(fault.name or template, ""), self._cage) from None
         except TemplateNotFound as fault:
             raise TemplateFault(f"there is no template `{fault.name}`", *self._where(fault, template), str(fault.name),
                                 meant(str(fault.name), self._sources)) from None
@@ -223,7 +223,7 @@ def judge_templates(templates: Iterable[tuple[str, str]], place: Callable[[str],
         try:
             cage.compile(source, name)
         except TemplateSyntaxError as syntax:
-            fault = unread(syntax, name)
+            fault = unread(syntax, name, source, cage)
             found.error("template-syntax", f"The template `{name.removesuffix('.html')}` can't be read: {fault.says}.",
                         fault.spot(place(f"templates/{name}"), source), fault.hint)
 
