@@ -23,6 +23,7 @@ _resolve, _lay_background = _percent.resolve_percentages, _backgrounds.layout_bo
 
 _SIZES = ("margin_left", "margin_right", "margin_top", "margin_bottom", "padding_left", "padding_right", "padding_top", "padding_bottom",
           "width", "min_width", "max_width", "height", "min_height", "max_height")
+_LEAST = frozenset(("min_width", "min_height"))
 _BORDERS = ("border_top_width", "border_right_width", "border_bottom_width", "border_left_width")
 _RADII = tuple(f"border_{corner}_radius" for corner in ("top_left", "top_right", "bottom_right", "bottom_left"))
 _NOTES = re.compile(r"(?<![.\w-])(?:foot)?note|list-item")
@@ -65,16 +66,25 @@ def _quick_resolve(box: Any, containing_block: Any) -> None:
 
 def _own_sizes(style: Any) -> dict[str, Any]:
     """The sizes of each box of this style, borders left out where neighbours may share them; nothing where another box's size is asked for."""
-    shared = style["border_collapse"] == "collapse"
-    if shared and style["box_sizing"] != "content-box":
-        return {}
+    shared, plain = style["border_collapse"] == "collapse", style["box_sizing"] == "content-box"
+    sizes: dict[str, Any] = {}
     for name in _SIZES:
         size = style[name]
-        if size != "auto" and getattr(size, "unit", None) != "px":
+        if size == "auto":
+            sizes[name] = 0 if name in _LEAST else size
+        elif getattr(size, "unit", None) == "px":
+            sizes[name] = size.value
+        else:
             return {}
-    bare = _boxes.Box(None, style, None)
-    _resolve(bare, (0, 0))
-    return {name: bare.__dict__[name] for name in (_SIZES if shared else _SIZES + _BORDERS)}
+    if not shared:
+        sizes.update((name, style[name]) for name in _BORDERS)
+    if not plain:
+        if shared:
+            return {}
+        bare = _boxes.Box(None, style, None)
+        _resolve(bare, (0, 0))
+        sizes = {name: bare.__dict__[name] for name in sizes}
+    return sizes
 
 
 def _quick_background(page: Any, box: Any, get_image: Any, layout_children: bool = True, style: Any = None) -> None:
