@@ -3,13 +3,14 @@
 In: a Drawing and the theme's pens. Out: an object that the page layout takes in place of an image
 (`render(cache={"figure:7": PaperFigure(...)})`, `<img src="figure:7" alt="…">`). Lines of one role are one block of
 operators; lettering goes through the text engine and stays text. It leans on inner parts of WeasyPrint 70, all of them
-in this module; tests/draw/test_pdf.py fails when they move.
+in this module; tests/draw/test_writers.py fails when they move.
 
 Units: the page's own unit is 1/96 in, y runs down.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from contextlib import contextmanager
 from functools import cache
@@ -111,6 +112,8 @@ def _n(value: float) -> str:
     return "0" if text == "-0" else text
 
 
+_ZEROS = re.compile(r"\.?0+(?= )|-(?=0\.00 )")
+"""What `_n` leaves out of a number with two places, when a blank follows."""
 _parsed = cache(parse_color)
 
 
@@ -145,15 +148,14 @@ def _operators(mark: Stroke | Region | Circle, pens: PenStyle, height: float) ->
         pen = pens.line(mark.role)
         if pen is not None:
             yield from _pen(pen.width, pen.dash, pen.colour)
-            for path in mark.paths:
-                yield _path(path, height)
+            yield _paths(mark.paths, height)
             yield "S"
     elif isinstance(mark, Region):
         colour = pens.fill(mark.role)
         if colour:
             yield f"{_rgb(colour)} rg"
             for ring in mark.rings:
-                yield _path(ring, height) + " h"
+                yield _paths((ring,), height) + " h"
             yield "f*"
     else:
         pen = pens.line(mark.role) if mark.role else None
@@ -172,12 +174,24 @@ def _pen(width: float, dash: tuple[float, ...], colour: str) -> Iterable[str]:
     yield f"[{' '.join(_n(part * PER_MM) for part in dash)}] 0 d"
 
 
-def _path(points: tuple[Point, ...], height: float) -> str:
-    steps = [f"{_n(x * PER_MM)} {_n((height - y) * PER_MM)}" for x, y in points]
-    closed = len(steps) > 2 and steps[0] == steps[-1]
-    if closed:
-        steps.pop()
-    return f"{steps[0]} m " + " ".join(f"{step} l" for step in steps[1:]) + (" h" if closed else "")
+def _paths(paths: Iterable[tuple[Point, ...]], height: float) -> str:
+    """Paths as operators, a line each; a path that ends where it began is closed."""
+    forms: list[str] = []
+    values: list[float] = []
+    for points in paths:
+        flat = [value for x, y in points for value in (x * PER_MM, (height - y) * PER_MM)]
+        count = len(points)
+        closed = count > 2 and _n(flat[0]) == _n(flat[-2]) and _n(flat[1]) == _n(flat[-1])
+        if closed:
+            del flat[-2:]
+        forms.append(_form(count - closed, closed))
+        values += flat
+    return _ZEROS.sub("", "\n".join(forms) % tuple(values))
+
+
+@cache
+def _form(count: int, closed: bool) -> str:
+    return "%.2f %.2f m " + " ".join(["%.2f %.2f l"] * (count - 1)) + (" h" if closed else "")
 
 
 def _circle(centre: Point, radius: float, height: float) -> str:

@@ -32,6 +32,8 @@ HARD = """
 <div class="by-parent"><p class="as-parent">All as the parent has it.</p><span class="aside">at the side</span><span class="out">out of the flow</span></div>
 <p class="lined">Under <u>one <s>and through <span class="no-line">another</span></s></u>.</p><p class="outlined">Within a line.</p><p class="lineless">Room, no line.</p>
 <div class="named"><p>On a page of another name, <b class="plain">and plain</b>.</p></div>
+<div class="path" data-kind="odd"><p>one <b>b</b></p><p class="n">two <i>i</i> <u>u</u></p><p lang="de">drei <i>i</i></p><p id="x">four</p><p></p></div>
+<div class="path" title="t"><p>one <b>b</b></p><p class="n">two <i>i</i></p><p lang="de-AT">drei</p></div><div class="path"><p>one <b>b</b></p><p>two</p></div>
 <p>Before the note<span class="foot">the note itself</span> and after.</p><p class="first">The first letter and the first line of this are another.</p>
 """
 HARD_STYLE = """
@@ -48,6 +50,8 @@ html { --ink: #123456; --room: 3pt } .set { color: var(--ink); padding: var(--ro
 .lined { text-decoration: underline dotted red } .no-line { text-decoration: none } .outlined { outline: 1pt solid green; outline-offset: 2pt; visibility: visible }
 .lineless { border-width: 3pt; outline-width: 2pt; border-left-style: solid } .named { page: other; break-before: page } .plain { font: initial; color: initial }
 @page other { margin: 20pt; @top-center { content: "other"; font-size: 2vw } }
+.path p:first-child { color: red } .path p + p { color: green } .path p[lang|=de] { font-style: italic } .path p#x, .path[data-kind=odd] p b { font-weight: 400 }
+.path p:not(.n) i { color: blue } .path p:nth-child(3) { font-size: 7pt } .path:has(u) { margin-left: 3pt } .path p:empty { height: 4pt } [title] > p { padding: 1pt }
 .clamped { max-lines: 1; continue: discard; block-ellipsis: auto }
 .first::first-letter { font-size: 20pt } .first::first-line { font-weight: 700 } td { font-variant-numeric: tabular-nums }
 """

@@ -7,6 +7,7 @@ and the bytes of a word or number, is answered the short way; tests/stages/test_
 from __future__ import annotations
 
 import zlib
+from functools import cache
 from typing import Any
 
 import pydyf
@@ -15,7 +16,8 @@ from compiler.draw.swapping import Swap
 
 LEVEL = 6
 """zlib's level: 9 takes twice the time for 1 % less."""
-_own_bytes, _own_references, _own_data = pydyf._to_bytes, pydyf.PDF.page_references, pydyf.Stream.data
+_own_bytes, _own_dictionary = pydyf._to_bytes, pydyf.Dictionary.data
+_own_references, _own_data = pydyf.PDF.page_references, pydyf.Stream.data
 
 
 class _Spelled(pydyf.Object):  # type: ignore[misc]
@@ -42,9 +44,27 @@ def pack(pdf: pydyf.PDF) -> None:
 
 def _quick_bytes(item: Any) -> bytes:
     """In place of `pydyf._to_bytes`."""
-    if type(item) is bytes:
-        return item
-    return item.encode("ascii") if type(item) is str else _own_bytes(item)
+    kind = type(item)
+    if kind is bytes:
+        return item  # type: ignore[no-any-return]
+    if kind is str:
+        return item.encode("ascii")  # type: ignore[no-any-return]
+    if kind is float:
+        return b"%d" % item if item.is_integer() else (b"%f" % item).rstrip(b"0")
+    if kind is int:
+        return b"%d" % item
+    spelled: bytes = item.data if isinstance(item, pydyf.Object) else _own_bytes(item)
+    return spelled
+
+
+@cache
+def _key(name: Any) -> bytes:
+    return b"/%b " % _own_bytes(name)
+
+
+def _quick_dictionary(self: Any) -> bytes:
+    """In place of `Dictionary.data`."""
+    return b"<<" + b"".join([_key(name) + _quick_bytes(value) for name, value in self.items()]) + b">>"
 
 
 def _quick_references(self: Any) -> tuple[bytes, ...]:
@@ -68,6 +88,7 @@ def _quick_data(self: Any) -> bytes:
 
 SWAPS = (
     Swap(pydyf, "_to_bytes", _own_bytes, _quick_bytes),
+    Swap(pydyf.Dictionary, "data", _own_dictionary, property(_quick_dictionary)),
     Swap(pydyf.PDF, "page_references", _own_references, property(_quick_references)),
     Swap(pydyf.Stream, "data", _own_data, property(_quick_data)),
 )

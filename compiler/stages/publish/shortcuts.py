@@ -12,7 +12,7 @@ from typing import Any
 
 from compiler.draw import quick_lines
 from compiler.draw.swapping import Swap, swap
-from compiler.stages.publish import packing, quick_styles
+from compiler.stages.publish import packing, quick_matching, quick_styles
 
 _percent: Any = importlib.import_module("weasyprint.layout.percent")
 _boxes: Any = importlib.import_module("weasyprint.formatting_structure.boxes")
@@ -116,6 +116,7 @@ def _shows_behind(style: Any) -> bool:
 
 SWAPS = (
     *quick_lines.SWAPS,
+    *quick_matching.SWAPS,
     *quick_styles.SWAPS,
     *packing.SWAPS,
     Swap(_percent, "resolve_percentages", _resolve, _quick_resolve),
