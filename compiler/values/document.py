@@ -311,11 +311,15 @@ class Photo:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Signal:
-    """A caution with its signal word (ANSI Z535.6). NOTICE has no triangle. `number` is given by arrange."""
+    """A caution with its signal word (ANSI Z535.6). NOTICE has no triangle. `number` is given by arrange.
+
+    `again`: what a section prints instead, followed by "as caution n says.", when one of the same source has been printed before.
+    """
 
     word: Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
     content: tuple[Inlines, ...]
     source: str = ""
+    again: Inlines = ()
     number: int = 0
     anchor: str = ""
     numbered: bool = True

@@ -60,6 +60,7 @@ def finishing(model: Model, hardware: HardwareList) -> Blocks:
                 ),
             ),
             source="SAF-26",
+            again=("Rags wet with drying oil can set themselves on fire: treat them",),
         )
 
 

@@ -114,3 +114,18 @@ def test_names_in_lists_begin_with_a_capital() -> None:
     done = document.sections[0].blocks[0]
     assert isinstance(done, doc.Table)
     assert ("Ash", "dry") == done.groups[0].rows[0]
+
+
+def test_a_caution_that_was_given_before_is_pointed_to() -> None:
+    """In full where its source is new, whole sources only; a line with the number where a step has given it, among others."""
+    rags = doc.Signal(word="WARNING", content=(("Rags burn.",),), source="SAF-26", again=("Treat rags",))
+    step = doc.Step(title=("Oil",), key="Oil", content=(), cautions=(doc.Signal(word="WARNING", content=(("Both.",),), source="SAF-1, SAF-26"),))
+    alone = arranged(section("finishing", rags)).value
+    after = arranged(section("steps", step), section("finishing", rags)).value
+    assert alone is not None and after is not None
+    given, said = alone.sections[0].blocks[0], after.sections[1].blocks[0]
+    assert isinstance(given, doc.Signal) and given.number == 1 and given.content == (("Rags burn.",),)
+    assert isinstance(said, doc.Paragraph) and isinstance(said.content[2], doc.Ref)
+    assert (said.content[0], said.content[2].text, said.content[2].anchor) == ("Treat rags", "caution 1", "caution-1")
+    other = arranged(section("steps", doc.Signal(word="WARNING", content=(("Other.",),), source="SAF-2")), section("finishing", rags)).value
+    assert other is not None and isinstance(other.sections[1].blocks[0], doc.Signal)

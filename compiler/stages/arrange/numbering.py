@@ -11,11 +11,12 @@ from compiler.values.words import words
 
 @dataclass(slots=True)
 class Numbers:
-    """The counters of the walk and what each name turned out to be: (kind, name) → (anchor, words)."""
+    """The counters of the walk, what each name turned out to be: (kind, name) → (anchor, words), and the caution that first gave a source."""
 
     counts: dict[str, int] = field(default_factory=dict)
     known: dict[tuple[str, str], tuple[str, str]] = field(default_factory=dict)
     anchors: set[str] = field(default_factory=set)
+    sources: dict[str, doc.Ref] = field(default_factory=dict)
 
     def next(self, kind: str) -> int:
         self.counts[kind] = self.counts.get(kind, 0) + 1
@@ -46,8 +47,15 @@ def number_section(section: doc.Section, numbers: Numbers) -> doc.Section:
         section,
         number=number,
         anchor=anchor,
-        blocks=tuple(_number(block, numbers) for block in section.blocks),
+        blocks=tuple(_said_before(block, numbers) or _number(block, numbers) for block in section.blocks),
     )
+
+
+def _said_before(block: doc.Block, numbers: Numbers) -> doc.Block | None:
+    """A line that points to the caution that said the same before, where there is one and the block has words for that."""
+    if not isinstance(block, doc.Signal) or not block.again or block.source not in numbers.sources:
+        return None
+    return doc.Paragraph((*block.again, " as ", numbers.sources[block.source], " says."))
 
 
 def _number(block: doc.Block, numbers: Numbers) -> doc.Block:
@@ -65,6 +73,8 @@ def _number(block: doc.Block, numbers: Numbers) -> doc.Block:
             return block
         number, anchor = numbers.next("caution"), numbers.anchor("caution", str(numbers.counts["caution"]))
         numbers.remember("caution", str(number), anchor, f"caution {number}")
+        for source in filter(None, block.source.split(", ")):
+            numbers.sources.setdefault(source, doc.Ref("caution", str(number), anchor, f"caution {number}"))
         return replace(block, number=number, anchor=anchor)
     if isinstance(block, doc.Step):
         number, anchor = numbers.next("step"), numbers.anchor("step", block.key)
