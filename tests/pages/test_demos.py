@@ -17,7 +17,7 @@ import pypdfium2
 import pytest
 
 from tests.pages.demos import EDITIONS, demo, pages
-from tests.pages.printed import Letter, lettering_sizes, pages_of_letters, picture, share_filled
+from tests.pages.printed import Letter, lettering_sizes, pages_of_letters, picture, share_filled, texts
 from tests.pages.test_pages import FAMILIES, LEAST_IN_DRAWINGS, LEAST_IN_TEXT
 
 Edition = tuple[str, str, str]
@@ -193,11 +193,20 @@ def test_every_page_is_at_least_a_quarter_filled(edition: Edition) -> None:
     assert not thin
 
 
-def test_no_heading_stands_alone_on_a_page_of_the_wall_sheets() -> None:
-    """The workshop theme's type is large: a step that fills its page leaves no group's heading behind on the one before."""
-    content = demo("low-bookcase", "inch", "letter", theme="workshop")
-    thin = [number for number in range(1, len(pypdfium2.PdfDocument(content)) + 1) if share_filled(picture(content, number)) < 0.2]
+@pytest.mark.parametrize(("plan", "units", "paper"), [("low-bookcase", "inch", "letter"), ("tool-wall-cabinet", "mm", "a4")])
+def test_no_heading_stands_alone_on_a_page_of_the_wall_sheets(plan: str, units: str, paper: str) -> None:
+    """The workshop theme's type is large: a step that fills its page leaves no group's heading behind on the one before, and no line overleaf."""
+    content = demo(plan, units, paper, theme="workshop")
+    thin = [number for number in range(1, len(pypdfium2.PdfDocument(content)) + 1) if share_filled(picture(content, number)) < 0.3]
     assert not thin
+
+
+def test_a_sheet_hangs_with_its_cuts() -> None:
+    """In the workshop theme a layout and the list of its cuts stand on one page; prices stay in the booklet."""
+    found = texts(demo("tool-wall-cabinet", "mm", "a4", theme="workshop"))
+    sheets = [text for text in found if re.search(r"Figure \d+\. Birch plywood", text)]
+    assert len(sheets) == 4 and all(re.search(r"(?m)^Table \d+\. Cuts", text) for text in sheets)
+    assert not any(re.search(r"Cuts,? continued", text) for text in found) and not any("$" in text for text in found)
 
 
 def test_no_letter_is_too_small(edition: Edition) -> None:

@@ -17,6 +17,7 @@ from compiler.base.report import Outcome, Severity
 from compiler.base.showing import Style
 from compiler.draw.stylesheet import StyleText, filled_in
 from compiler.stages.dress import dress, load_theme
+from compiler.stages.dress.blocks import lines
 from compiler.stages.dress.cells import boxes
 from compiler.stages.dress.options import contrast_on_white
 from compiler.stages.dress.template_faults import TemplateFault
@@ -248,6 +249,13 @@ def test_a_theme_may_leave_sections_out() -> None:
     assert pages is not None and not pages.cover
     assert "section-glance" not in [anchor for anchor, _ in pages.sections]
     assert 'href="#section-how to read"' not in pages.markup
+
+
+def test_lines_are_reckoned_item_by_item() -> None:
+    """Each item begins a line and has half a line of white; a part's name counts with its ring."""
+    items: tuple[doc.Inlines, ...] = (("x" * 35,), ("x" * 36,), (doc.PartMark("rail", "B", "rail"), " " + "x" * 27))
+    assert lines(doc.ItemList(items=items, style="boxes"), 35) == 1.5 + 2.5 + 2.5
+    assert lines((doc.Check(content=("x" * 70,)), doc.Signal(word="CAUTION", content=(("x",), ("y",)))), 35) == 2.5 + (1.5 + 1.5 + 1)
 
 
 def test_equal_documents_give_equal_pages() -> None:

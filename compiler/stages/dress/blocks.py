@@ -90,6 +90,8 @@ def room(blocks: object) -> int:
         return len(blocks)
     if isinstance(blocks, (doc.Paragraph, doc.Check, doc.Strong, doc.Emphasis)):
         return room(blocks.content) + 30
+    if isinstance(blocks, doc.PartMark):
+        return 4 + len(blocks.name) * blocks.named
     if isinstance(blocks, doc.ItemList):
         return sum(room(item) + 30 for item in blocks.items)
     if isinstance(blocks, (doc.Note, doc.Signal)):
@@ -99,6 +101,23 @@ def room(blocks: object) -> int:
     if isinstance(blocks, BLOCKS):
         return 600
     return 6
+
+
+def lines(blocks: object, letters: int) -> float:
+    """Roughly how many lines blocks or inlines take in a column so many letters wide; the white after each counts as half a line."""
+    if isinstance(blocks, doc.ItemList):
+        return sum(lines(item, letters) for item in blocks.items)
+    if isinstance(blocks, (doc.Note, doc.Signal)):
+        return lines(blocks.content, letters) + 1
+    if isinstance(blocks, tuple) and not _inline(blocks):
+        return sum(lines(block, letters) for block in blocks)
+    held = room(blocks) - (30 if isinstance(blocks, (doc.Paragraph, doc.Check)) else 0)
+    return -(-held // letters) + 0.5
+
+
+def _inline(content: tuple[object, ...]) -> bool:
+    """Whether a tuple is a line's content: no blocks in it, nor other such tuples."""
+    return not any(isinstance(piece, (tuple, *BLOCKS)) for piece in content)
 
 
 def halves(blocks: tuple[doc.Block, ...]) -> tuple[tuple[doc.Block, ...], tuple[doc.Block, ...]]:

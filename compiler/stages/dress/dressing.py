@@ -19,7 +19,17 @@ from compiler.base.report import Findings, Outcome, Spot
 from compiler.base.showing import Style
 from compiler.draw.stylesheet import StyleText, judge_style
 from compiler.language.names import listed, meant
-from compiler.stages.dress.blocks import BLOCKS, anchors, describe, full_size, halves, kind_of, room, runs
+from compiler.stages.dress.blocks import (
+    BLOCKS,
+    anchors,
+    describe,
+    full_size,
+    halves,
+    kind_of,
+    lines,
+    room,
+    runs,
+)
 from compiler.stages.dress.cells import Cells
 from compiler.stages.dress.forming import CLOSE, unclosed, unformed
 from compiler.stages.dress.pictures import Pictures
@@ -97,6 +107,7 @@ class _Dresser:
             "span": self.cells.span,
             "kind": kind_of,
             "room": room,
+            "lines": lines,
             "runs": runs,
             "heading_level": self.heading_level,
             "halves": halves,
