@@ -87,11 +87,11 @@ def clashes(folders: Iterable[Path], out: Path | None) -> Report:
         number = match[1].strip("\"'") if match else ""
         other = numbers.setdefault(number, folder) if number else folder
         if other != folder:
-            found.error("number-taken", f"{other} and {folder} both have the number {number}.", None,
+            found.error("number-taken", f"`{other}` and `{folder}` both have the number {number}.", None,
                         "Give one of them another: buyers and records know a plan by its number.")
         twin = stems.setdefault(folder.resolve().name, folder) if out is not None else folder
         if twin != folder:
-            found.error("same-file", f"{twin} and {folder} would both be written to {out / folder.resolve().name}.pdf.",  # type: ignore[operator]
+            found.error("same-file", f"`{twin}` and `{folder}` would both be written to {out / folder.resolve().name}.pdf.",  # type: ignore[operator]
                         None, "Publish them into different folders.")
     return found.report()
 

@@ -97,11 +97,11 @@ _started = False
 
 def call[Value](author: Author, name: str, run: Callable[[], Value], *, what: str = "", at: Spot | None = None,
                 units: Units = "inch", longest: float | None = None) -> Outcome[Value]:
-    """What `run` gives. `name` is the function's (`board_feet`), `what` how messages begin (`joint spline`).
+    """What `run` gives. `name` is the function's (`board_feet`), `what` how messages begin (``Joint `spline` ``; by default the name).
 
     `at` is the plan's place, when the call is about one; errors then stand there and point at the author's line too.
     """
-    what = what or name
+    what = what or f"`{name}`"
     _start()
     seconds = longest or (_LONGEST_BUNDLED if author.found == "bundled" else LONGEST)
     under_way = _Call(author, seconds)
@@ -124,22 +124,22 @@ def call[Value](author: Author, name: str, run: Callable[[], Value], *, what: st
     except (Exception, SystemExit, _TooLong) as problem:
         own = _line(author, traceback.walk_tb(problem.__traceback__))
         if isinstance(problem, _TooLong):
-            report("plugin-too-slow", f"{what} was stopped after {seconds:g} s", own, "A loop that never ends?")
+            report("plugin-too-slow", f"{what} was stopped after {seconds:g} s.", own, "A loop that never ends?")
         elif isinstance(problem, SyntaxError) and _inside(author, problem.filename or ""):
-            report("plugin-stopped", f"{what} can't be read: {problem.msg}", Spot(_short(author, problem.filename or ""), line=problem.lineno))
+            report("plugin-stopped", f"{what} can't be read: {problem.msg}.", Spot(_short(author, problem.filename or ""), line=problem.lineno))
         elif _refused_when_built(problem):
-            report("plugin-stopped", f"{what}: {_says(problem, units)}", own)
+            report("plugin-stopped", f"{what}: {_says(problem, units)}.", own)
         else:
             text = str(problem) if not isinstance(problem, ImportError) else str(problem).partition(" (")[0]  # never a folder of this machine
-            says = f"{type(problem).__name__}: {text}".rstrip(": ")
-            report("plugin-stopped", f"{what} stopped: {says}", own, cure(problem))
+            says = f"{type(problem).__name__}: {text}".rstrip(": .")
+            report("plugin-stopped", f"{what} stopped: {says}.", own, cure(problem))
     finally:
         _end(under_way, outer)
     for says, own in under_way.refused:
-        report("plugin-reaches-out", f"{what}: {says}; a plugin gets all it needs as needs", own)
+        report("plugin-reaches-out", f"{what} {says}; a plugin gets all it needs as needs.", own)
     if under_way.printed.text.strip():
         first = under_way.printed.text.strip().splitlines()[0]
-        report("plugin-prints", f"{what} prints: {first}", under_way.printed.at,
+        report("plugin-prints", f"{what} prints “{first}”.", under_way.printed.at,
                "Yield a warning or advice from a check.", Severity.WARNING)
     failed = any(entry.severity is Severity.ERROR for entry in found)
     return Outcome(None if failed else value, Report(tuple(found)))

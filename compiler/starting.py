@@ -44,7 +44,7 @@ def new_plan(name: str, starter: str, root: Path = ROOT) -> Outcome[Path]:
     try:
         _make(source, target, name, root)
     except OSError as fault:
-        found.error("cannot-write", f"{as_typed(target)} can't be made: {fault.strerror or fault}.")
+        found.error("cannot-write", f"`{as_typed(target)}` can't be made: {fault.strerror or fault}.")
         return Outcome(None, found.report())
     return Outcome(as_typed(target), found.report())
 
@@ -103,7 +103,7 @@ def new_theme(name: str, root: Path = ROOT) -> Outcome[Path]:
             (made / "theme.toml").write_text(_theme_text(name, root), encoding="utf-8")
             made.rename(target)
     except OSError as fault:
-        found.error("cannot-write", f"{as_typed(target)} can't be made: {fault.strerror or fault}.")
+        found.error("cannot-write", f"`{as_typed(target)}` can't be made: {fault.strerror or fault}.")
         return Outcome(None, found.report())
     return Outcome(as_typed(target), found.report())
 

@@ -60,7 +60,7 @@ def camera(words: str) -> Camera:
     if not names or len(axes) < len(names) or len(set(axes)) < len(axes):
         raise ValueError(
             f"“{words}” is no view; write front, back, left side, right side, top, bottom, a corner such as "
-            "“front left top”, or isometric"
+            "“front left top”, or isometric."
         )
     signs = [0, 0, 0]
     for word in names:
@@ -82,7 +82,7 @@ def look_from(toward: Vector, words: str = "") -> Camera:
     """
     size = sqrt(_dot(toward, toward))
     if size < 1e-12:
-        raise ValueError("a view needs a direction")
+        raise ValueError("A view needs a direction.")
     w = (toward[0] / size, toward[1] / size, toward[2] / size)
     above = abs(w[0]) < 1e-9 and abs(w[1]) < 1e-9
     upright: Vector = (0.0, 1.0 if w[2] > 0 else -1.0, 0.0) if above else (0.0, 0.0, 1.0)

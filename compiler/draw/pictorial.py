@@ -33,7 +33,7 @@ def picture(solids: Solids, camera: Camera, *, width: float, height: float, name
     seen = look(solids, camera, names=names)
     reach_ = seen.bounds
     if reach_ is None:
-        raise ValueError("nothing to see")
+        raise ValueError("Nothing is to be seen.")
     margin = 2.0 if not sizes else 16.0
     placing = fitted(reach_, (margin, margin, width - margin, height - margin))
     chosen = [solid for solid in solids.parts if names is None or solid.name in names]

@@ -99,18 +99,18 @@ def picture(view: View, model: Model, solids: Solids, at: Spot | None = None) ->
     if dropped:
         away = {name for one in re.split(r",| and ", dropped[0]) for name in model.named(one.strip())}
         if not away:
-            found.error("no-such-part", f"“{dropped[0]}” is no part of this plan", at)
+            found.error("no-such-part", f"“{dropped[0]}” is no part of this plan.", at)
             return Outcome(None, found.report())
         kept = view.only or tuple(part.name for part in model.parts)
         view = replace(view, words=words, only=tuple(name for name in kept if name not in away))
         if not view.only:
-            found.error("empty-view", "nothing is left to see in this view", at)
+            found.error("empty-view", "Nothing is left to see in this view.", at)
             return Outcome(None, found.report())
     first, _, rest = words.partition(" ")
     hand = _HANDS.get(first)
     request = Request(model, solids, view, _names(view, model, solids), (rest if hand else words).strip(), float(view.width) or TEXT_WIDTH, at, found)
     if not request.names:
-        found.error("empty-view", "nothing is to be seen in this view", at)
+        found.error("empty-view", "Nothing is to be seen in this view.", at)
         return Outcome(None, found.report())
     try:
         drawing = (hand or _pictorial)(request)
@@ -149,9 +149,9 @@ def _exploded(r: Request) -> Drawing | None:
     for name, wish in r.model.explode:
         here = Spot("design.yaml", ("explode", name))
         if not r.model.named(name):
-            r.found.error("explode-nowhere", f"“{name}” is no part of this plan", here)
+            r.found.error("explode-nowhere", f"“{name}” is no part of this plan.", here)
         if wish.split(" ")[0] not in WORDS:
-            r.found.error("explode-nowhere", f"“{wish}” leads nowhere", here, "Write up, down, left, right, front or back, and how many inches.")
+            r.found.error("explode-nowhere", f"“{wish}” leads nowhere.", here, "Write up, down, left, right, front or back, and how many inches.")
     names = r.names
     closed = closed_groups(r.model, names)
     # A picture narrower than the text shares its page with another.
@@ -239,7 +239,7 @@ def _sizes(r: Request) -> Drawing | None:
 def _part_of(r: Request, name: str) -> Part:
     names = r.model.named(name)
     if not names:
-        raise ValueError(f"“{name}” is no part of this plan")
+        raise ValueError(f"“{name}” is no part of this plan.")
     return r.model.part(names[0])
 
 
@@ -266,7 +266,7 @@ def _thumb(r: Request) -> Drawing | None:
 def _joint(r: Request) -> Drawing | None:
     joint = next((one for one in r.model.joints if one.id == r.rest), None)
     if joint is None:
-        raise ValueError(f"“{r.rest}” is no joint of this plan")
+        raise ValueError(f"“{r.rest}” is no joint of this plan.")
     return joint_details.draw(r.model, r.solids, joint, width=r.width, height=r.high(min(1.25 * r.width, 110.0)), style=r.style,
                               says=f"{joint.kind.capitalize()} of {joint.acting} and {joint.receiver}, cut through.")
 
@@ -276,7 +276,7 @@ def _details(r: Request) -> Drawing | None:
     wanted = [word.strip() for word in r.rest.split(",")]
     unknown = [word for word in wanted if word not in by_id]
     if unknown:
-        raise ValueError(f"“{unknown[0]}” is no joint of this plan")
+        raise ValueError(f"“{unknown[0]}” is no joint of this plan.")
     return cropped(joint_marks.draw(r.model, r.solids, [by_id[word] for word in wanted], width=r.width, height=r.high(90.0),
                                     says="Where each joint detail was taken, by number, and the way its cut is looked at."))
 
@@ -287,7 +287,7 @@ def _detail(r: Request) -> Drawing | None:
     joints = [one for one in r.model.joints if part.name in (one.acting, one.receiver)]
     joints.sort(key=lambda one: one.family not in ("into", "with"))
     if not joints:
-        raise ValueError(f"{part.name} has no joint to show in a detail")
+        raise ValueError(f"`{part.name}` has no joint to show in a detail.")
     return joint_details.draw(r.model, r.solids, joints[0], width=r.width, height=r.high(min(1.25 * r.width, 110.0)), style=r.style,
                               says=f"{joints[0].kind.capitalize()} of {joints[0].acting} and {joints[0].receiver}, cut through.")
 

@@ -74,7 +74,7 @@ def draw(part: Part, *, width: float, height: float, style: Style, units: Units,
     """The section at the largest scale that fits, at most twice full size. Raises ValueError when the part has no profile."""
     profile = profile_of(part)
     if profile is None:
-        raise ValueError(f"{part.name} has no moulded edge")
+        raise ValueError(f"`{part.name}` has no moulded edge.")
     made: dict[Scale, tuple[Pen, Bounds]] = {}
 
     def attempt(scale: Scale) -> tuple[Pen, Bounds]:

@@ -42,13 +42,13 @@ def plane_of(model: Model, words: str) -> tuple[Camera, Section]:
     """
     match = re.fullmatch(r"(?:at )?(.+?) (?:seen )?from the (\w+)(?: side)?", words.strip())
     if match is None or match[2] not in FACES:
-        raise ValueError(f"“section {words}” is no section; write “section at PLACE from the front”")
+        raise ValueError(f"“section {words}” is no section; write “section at PLACE from the front”.")
     view = camera(match[2])
     axis = AXIS_OF[match[2]]
     place = _place(model, match[1], axis)
     span = model.overall.span(axis)
     if not span.start < place < span.end:
-        raise ValueError(f"the section at {match[1]} misses the piece")
+        raise ValueError(f"The section at {match[1]} misses the piece.")
     index = AXES.index(axis)
     sign_ = 1.0 if view.toward[index] > 0 else -1.0
     # A hair off the place, so that a cut along a face is a cut and not a touch.
@@ -77,7 +77,7 @@ def _place(model: Model, words: str, axis: str) -> Length:
     try:
         return inch(words) if model.edition.units == "inch" else mm(words)
     except (ValueError, ZeroDivisionError) as fault:
-        raise ValueError(f"“{words}” is no place of this plan") from fault
+        raise ValueError(f"“{words}” is no place of this plan.") from fault
 
 
 def draw_section(model: Model, solids: Solids, words: str, *, width: float, height: float, style: Style, says: str = "") -> Drawing:
@@ -85,7 +85,7 @@ def draw_section(model: Model, solids: Solids, words: str, *, width: float, heig
     view, section = plane_of(model, words)
     seen = look(solids, view, section=section)
     if not seen.caps:
-        raise ValueError(f"the section {words} cuts nothing")
+        raise ValueError(f"The section {words} cuts nothing.")
     whole, room = seen.bounds, (width - 1, height - 1)
     assert whole is not None
     known = {part.thickness.inches for part in model.parts}
@@ -117,7 +117,7 @@ def draw_added(model: Model, solids: Solids, words: str, added: Collection[str],
     view, section = plane_of(model, words)
     seen = look(solids, view, section=section)
     if not seen.caps or seen.bounds is None:
-        raise ValueError(f"the section {words} cuts nothing")
+        raise ValueError(f"The section {words} cuts nothing.")
     # Letters stand above and below only: across, a section is as wide as its frame.
     edge, height = room_of(width), TALLER * height
     placing = fitted(seen.bounds, (2.0, edge, width - 2.0, height - edge))

@@ -138,7 +138,7 @@ def _looked(chosen: Solids, look_from: Camera, moves: Mapping[str, Vector], apar
         scale = fitted(_reach(chosen, look_from, moves), room).scale
         seen = look(chosen, look_from, offsets=moves, threads=trails(apart, moves, scale, look_from))
     if seen.bounds is None:
-        raise ValueError("nothing to see")
+        raise ValueError("Nothing is to be seen.")
     return seen
 
 

@@ -70,8 +70,8 @@ def _section(rest: str, model: Model) -> Fault | None:
         says = str(fault).replace("“", "`").replace("”", "`")
         near = did_you_mean(shape[1].partition(".")[0], _names(model) + [name for name, _ in model.measures])
         if "misses" in says:
-            return f"{says[:1].upper()}{says[1:]}.", "Write a place inside the piece: middle, a face such as shelf.top, or a size."
-        return f"{says[:1].upper()}{says[1:]}.", f"Did you mean {near}?" if near else "A place is a size, a face such as shelf.top, or middle."
+            return says, "Write a place inside the piece: middle, a face such as shelf.top, or a size."
+        return says, f"Did you mean {near}?" if near else "A place is a size, a face such as shelf.top, or middle."
     return None
 
 

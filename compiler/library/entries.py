@@ -132,7 +132,7 @@ class _Side:
 
     def missing(self, key: str) -> None:
         """Report a side that isn't there."""
-        self._findings.error("no-side", f"{self._entry.key} has no {self._units} side for `{key}`.",
+        self._findings.error("no-side", f"`{self._entry.key}` has no {self._units} side for `{key}`.",
                              Spot(self._entry.file, line=self._entry.line, column=1),
                              "Add it in the library, or name a pair: {inch: …, mm: …}.")
 
@@ -150,7 +150,7 @@ class _Side:
             return None
         found = _length(node.text, self._units)
         if found is None and not quiet:
-            self._findings.error("library-length", f"{self._entry.key}: `{key}` is no length: {node.text}.",
+            self._findings.error("library-length", f"`{self._entry.key}`: `{key}` is no length: {node.text}.",
                                  Spot(self._entry.file, line=self._entry.line, column=1), "Write 3/4 or 19.")
         return found
 

@@ -72,7 +72,7 @@ def publish_manual(commands: tuple[Command, ...], out: Path, *, theme: str = "st
         os.replace(beside, path)
     except OSError as fault:
         found = Findings()
-        found.error("cannot-write", f"{out} can't be written to: {fault.strerror or fault}.", None, "Name another folder with --out.")
+        found.error("cannot-write", f"`{out}` can't be written to: {fault.strerror or fault}.", None, "Name another folder with --out.")
         return Outcome(None, report + found.report())
     return Outcome(Printed(path, printed.value.page_count), report)
 

@@ -17,14 +17,14 @@ from compiler.values.findings import Hazard
 
 def agree(judged: Judged, authors: tuple[Author, ...], found: Findings) -> Contributions:
     """Everything that can stand together. Of two that claim the same, both are named and neither is used."""
-    _unique(judged.joint_kinds, lambda one: f"joint word '{one.name}' is taken", "bring it", found)
-    _unique(judged.sections, lambda one: f"section name '{one.thing.name}' is taken", "bring it", found, lambda one: one.thing.name)
-    _unique(judged.exports, lambda one: f"suffix '{one.thing.suffix}' is taken", "write it", found, lambda one: one.thing.suffix)
-    _unique(judged.explanations, lambda one: f"topic '{one.thing.topic}' is taken", "explain it", found, lambda one: one.thing.topic)
-    _unique(judged.components, lambda one: f"component '{one.name}' is taken", "bring it", found)
-    _unique(judged.views, lambda one: f"view word '{one.name}' is taken", "bring it", found)
+    _unique(judged.joint_kinds, lambda one: f"The joint word `{one.name}` is taken", "bring it", found)
+    _unique(judged.sections, lambda one: f"The section name `{one.thing.name}` is taken", "bring it", found, lambda one: one.thing.name)
+    _unique(judged.exports, lambda one: f"The suffix `{one.thing.suffix}` is taken", "write it", found, lambda one: one.thing.suffix)
+    _unique(judged.explanations, lambda one: f"The topic `{one.thing.topic}` is taken", "explain it", found, lambda one: one.thing.topic)
+    _unique(judged.components, lambda one: f"The component `{one.name}` is taken", "bring it", found)
+    _unique(judged.views, lambda one: f"The view word `{one.name}` is taken", "bring it", found)
     settings = list(judged.settings.values())
-    _unique(settings, lambda one: f"settings '{one.name}' are taken", "ask for them", found)
+    _unique(settings, lambda one: f"The settings `{one.name}` are taken", "ask for them", found)
     _one_maker(judged, found)
     tasks = _met(judged.tasks, judged, found)
     order = _in_order(tasks, found)
@@ -51,7 +51,7 @@ def _unique(entries: list[Brought[Any]], taken: Any, verb: str, found: Findings,
             names = [other.author.plugin for other in same]
             who = f"{' and '.join(names)} both {verb}" if len(same) == 2 and len(set(names)) == 2 else f"brought by {', '.join(names)}"
             last = same[-1]
-            found.error("plugin-clash", f"{taken(one)}: {who}", last.at, plugin=last.author.plugin)
+            found.error("plugin-clash", f"{taken(one)}: {who}.", last.at, plugin=last.author.plugin)
             for other in same:
                 entries.remove(other)
 
@@ -67,7 +67,7 @@ def _one_maker(judged: Judged, found: Findings) -> None:
         if made in GIVEN:
             continue
         who = " and by ".join(entry.author.plugin for entry in makers)
-        found.error("plugin-clash", f"{made.__name__} is made twice: by {who}", last.at,
+        found.error("plugin-clash", f"`{made.__name__}` is made twice: by {who}.", last.at,
                     "One product has one maker; a task of tuple[X, ...] may be one of many.", plugin=last.author.plugin)
         judged.spoiled.add(made)
         for entry in makers:
@@ -92,9 +92,9 @@ def _miscounted(entry: Brought[Any], need: Need, makers: set[type | None], sever
     """True when one is asked for where there are many, or many where there is one: it would come out empty."""
     name = need.type.__name__
     if need.type in several and not need.many:
-        says = f"{entry.name} needs {name}, of which there are many; write {need.name}: tuple[{name}, ...]"
+        says = f"`{entry.name}` needs {name}, of which there are many; write {need.name}: tuple[{name}, ...]."
     elif need.many and need.type in makers and need.type not in several:
-        says = f"{entry.name} needs a tuple of {name}, of which there is one; write {need.name}: {name}"
+        says = f"`{entry.name}` needs a tuple of {name}, of which there is one; write {need.name}: {name}."
     else:
         return False
     found.error("plugin-need", says, entry.at, plugin=entry.author.plugin)
@@ -110,10 +110,10 @@ def _report_missing(entry: Brought[Any], need: Need, makers: set[type | None], j
         return  # Its maker is in trouble itself, and that is reported.
     names = sorted(maker.__name__ for maker in makers if maker is not None)
     near = difflib.get_close_matches(need.type.__name__, names, 1, 0.6)
-    hint = f"did you mean {near[0]}" if near else ""
+    hint = f"Did you mean {near[0]}?" if near else ""
     if need.type.__name__ in names:
-        hint = f"another type of that name is made; this one is from {need.type.__module__}"
-    found.error("plugin-need", f"{entry.name} needs {need.type.__name__}, which no plugin makes",
+        hint = f"Another type of that name is made; this one is from {need.type.__module__}."
+    found.error("plugin-need", f"`{entry.name}` needs {need.type.__name__}, which no plugin makes.",
                 entry.at, hint, plugin=entry.author.plugin)
 
 
@@ -152,9 +152,9 @@ def _report_circle(waiting: list[Brought[Any]], found: Findings) -> None:
             break
         path.append(needed)
     made = [getattr(entry.makes, "__name__", "") for entry in path]
-    steps = [f"{entry.name} needs {made[(at + 1) % len(path)]}" for at, entry in enumerate(path)]
+    steps = [f"`{entry.name}` needs {made[(at + 1) % len(path)]}" for at, entry in enumerate(path)]
     first = path[0]
-    found.error("plugin-circle", f"these tasks go round in a circle: {', '.join(steps)}", first.at,
+    found.error("plugin-circle", f"These tasks go round in a circle: {', '.join(steps)}.", first.at,
                 plugin=first.author.plugin)
 
 
@@ -168,8 +168,8 @@ def _placed(sections: list[Brought[Any]], found: Findings) -> list[Brought[Any]]
             kept.append(entry)
             continue
         near = difflib.get_close_matches(after, sorted(names), 1, 0.6)
-        hint = f"did you mean {near[0]}" if near else f"Landmarks: {', '.join(LANDMARKS)}."
-        found.error("plugin-refused", f"section '{entry.thing.name}' stands after '{after}', which is no section",
+        hint = f"Did you mean {near[0]}?" if near else f"Landmarks: {', '.join(LANDMARKS)}."
+        found.error("plugin-refused", f"Section `{entry.thing.name}` stands after `{after}`, which is no section.",
                     entry.at, hint, plugin=entry.author.plugin)
     return kept
 

@@ -26,18 +26,18 @@ def judge_fields(kind: type[Fields], ground: tuple[str, ...], refuse: Callable[[
     """Tell `refuse` about each field that can't work. `ground` are the names it may use, or beginnings of them with their point."""
     known = [name for name in NAMES if name.startswith(ground)] + [name for name in ground if not name.endswith(".")]
     for asked in kind.asks:
-        called = f"{kind.__name__}.{asked.field}"
+        called = f"`{kind.__name__}.{asked.field}`"
         if not asked.says.strip():
-            refuse(f"{called} does not say what it is; makers read it in hints and in the reference", asked, "")
+            refuse(f"{called} does not say what it is; makers read it in hints and in the reference.", asked, "")
         if asked.takes in _SIZES:
             texts = (("default", asked.default), ("metric", asked.metric), ("least", asked.least), ("most", asked.most))
             for label, text in texts:
                 for name in names_in(text or ""):
                     if name not in known:
                         near = difflib.get_close_matches(name, known, 1, 0.6)
-                        refuse(f"{label} of {called}: no name '{name}'", asked, f"did you mean {near[0]}" if near else "")
+                        refuse(f"The `{label}` of {called} names `{name}`, which is nothing.", asked, f"Did you mean {near[0]}?" if near else "")
         if asked.takes == "word" and asked.words and asked.default is not None and asked.default not in asked.words:
-            refuse(f"default of {called}: '{asked.default}' is none of {', '.join(asked.words)}", asked, "")
+            refuse(f"The default of {called} is `{asked.default}`, which is none of {', '.join(asked.words)}.", asked, "")
         known += [f"{asked.key}.thickness"] if asked.takes == "stock" else [asked.key]
 
 

@@ -45,8 +45,8 @@ def bring(candidate: Candidate) -> Outcome[Plugin]:
     """What its hook gives."""
     author = author_of(candidate)
     if not candidate.name.isidentifier():
-        return _fault(author, f"{candidate.name} can't be imported: a plugin's folder is named in letters, digits and _")
-    module = call(author, candidate.name, lambda: _module(candidate), what=candidate.name)
+        return _fault(author, f"`{candidate.name}` can't be imported: a plugin's folder is named in letters, digits and _.")
+    module = call(author, candidate.name, lambda: _module(candidate))
     if module.value is None:
         return Outcome(None, module.report)
     _brought.add(module.value.__name__)
@@ -59,29 +59,29 @@ def bring_module(module: ModuleType, author: Author) -> Outcome[Plugin]:
     marked = {name: thing for name, thing in vars(module).items() if isinstance(thing, FunctionType) and hasattr(thing, _MARK)}
     stray = next((name for name in marked if name != "plugin"), None)
     if stray is not None:
-        return _fault(author, f"its hook does not fit: unknown hook '{stray}'; write def plugin() -> Plugin",
+        return _fault(author, f"Its hook does not fit: unknown hook `{stray}`; write def plugin() -> Plugin.",
                       author_line(author, marked[stray].__code__.co_firstlineno, marked[stray].__code__.co_filename))
     if not marked:
-        return _fault(author, f"{author.plugin} has no @hook; put @hook above def plugin() -> Plugin", _unmarked(module, author))
+        return _fault(author, f"`{author.plugin}` has no @hook; put @hook above def plugin() -> Plugin.", _unmarked(module, author))
     function = marked["plugin"]
     manager = _manager()
     try:
         manager.register(SimpleNamespace(**marked), author.plugin)
     except pluggy.PluginValidationError as problem:
         says = str(problem).strip().splitlines()[-1]
-        return _fault(author, f"its hook does not fit: {says}; write def plugin() -> Plugin",
+        return _fault(author, f"Its hook does not fit: {says}; write def plugin() -> Plugin.",
                       author_line(author, function.__code__.co_firstlineno, function.__code__.co_filename))
     finally:
         if manager.has_plugin(author.plugin):
             manager.unregister(name=author.plugin)
-    given = call(author, "plugin", function, what="plugin()")
+    given = call(author, "plugin()", function)
     line = author_line(author, function.__code__.co_firstlineno, function.__code__.co_filename)
     if isinstance(given.value, Plugin):
         return Outcome(given.value, given.report)
     if not given.report.ok:
         return Outcome(None, given.report)
     hint = "Is there a return?" if given.value is None else ""
-    return _fault(author, f"plugin() gave a {type(given.value).__name__}; it gives a Plugin(contract=1, …)", line, hint)
+    return _fault(author, f"`plugin()` gave a {type(given.value).__name__}; it gives a Plugin(contract=1, …).", line, hint)
 
 
 def _unmarked(module: ModuleType, author: Author) -> Spot | None:

@@ -60,25 +60,25 @@ def judge(plugin: Plugin, author: Author, found: Findings, judged: Judged, *, sp
         for thing in _each(plugin, name, word, author, found):
             if not isinstance(thing, kind):
                 named = getattr(thing, "__name__", None) or getattr(getattr(thing, "run", None), "__name__", repr(thing))
-                _refuse(found, author, f"{name} holds '{named}', which is no {word}; put {mark} above it", _line_of(thing, author))
+                _refuse(found, author, f"`{name}` holds `{named}`, which is no {word}; put {mark} above it.", _line_of(thing, author))
                 continue
             _function(name, word, thing, author, found, judged)
     for thing in _each(plugin, "joint_kinds", "joint", author, found):
         if not (isinstance(thing, type) and issubclass(thing, Joint)):
             named = getattr(thing, "__name__", repr(thing))
-            _refuse(found, author, f"joint_kinds holds '{named}', which is no kind of joint; write class {named}(Joint)",
+            _refuse(found, author, f"`joint_kinds` holds `{named}`, which is no kind of joint; write class {named}(Joint).",
                     _line_of(thing, author))
             continue
         _joint(thing, author, found, judged)
     for thing in _each(plugin, "components", "component", author, found):
         if not (isinstance(thing, type) and issubclass(thing, Component)):
             named = getattr(thing, "__name__", repr(thing))
-            _refuse(found, author, f"components holds '{named}', which is no component; write class {named}(Component)", _line_of(thing, author))
+            _refuse(found, author, f"`components` holds `{named}`, which is no component; write class {named}(Component).", _line_of(thing, author))
             continue
         _component(thing, author, found, judged)
     for thing in _each(plugin, "safety_rules", "safety rule", author, found):
         if not isinstance(thing, brought.SafetyRule):
-            _refuse(found, author, f"safety_rules holds a {type(thing).__name__}; it holds SafetyRule(word=…, says=…, source=…)")
+            _refuse(found, author, f"`safety_rules` holds a {type(thing).__name__}; it holds SafetyRule(word=…, says=…, source=…).")
             continue
         _rule(thing, author, found, judged)
 
@@ -87,11 +87,11 @@ def _contract(number: object, author: Author, found: Findings, speaks: int) -> b
     spoken = [old for old in (speaks - 1, speaks) if old >= 1]
     if isinstance(number, bool) or not isinstance(number, int) or number not in spoken:
         words = " and ".join(str(old) for old in spoken)
-        _refuse(found, author, f"made for contract {number}; this compiler speaks {words}", code="plugin-contract",
+        _refuse(found, author, f"`{author.plugin}` is made for contract {number}; this compiler speaks {words}.", code="plugin-contract",
                 hint="Take the plugin's newer version." if isinstance(number, int) and number < speaks else "Update the compiler.")
         return False
     if number < speaks:
-        found.advice("plugin-contract", f"{author.plugin} is made for contract {number}, the one before; {speaks} is current",
+        found.advice("plugin-contract", f"`{author.plugin}` is made for contract {number}, the one before; {speaks} is current.",
                      plugin=author.plugin)
     return True
 
@@ -101,28 +101,29 @@ def _each(plugin: Plugin, name: str, word: str, author: Author, found: Findings)
     if isinstance(given, tuple):
         return given
     if isinstance(given, (list, set, frozenset, types.GeneratorType)):
-        _refuse(found, author, f"{name} is a {type(given).__name__}; write a tuple: {name}=(…,)")
+        _refuse(found, author, f"`{name}` is a {type(given).__name__}; write a tuple: {name}=(…,).")
     else:
-        _refuse(found, author, f"{name} is a single {word}; a tuple of one has a comma: {name}=(…,)")
+        _refuse(found, author, f"`{name}` is a single {word}; a tuple of one has a comma: {name}=(…,).")
     return ()
 
 
 def _function(name: str, word: str, thing: Any, author: Author, found: Findings, judged: Judged) -> None:
     run: Callable[..., object] = thing.run
     called = getattr(run, "__name__", word)
+    what = f"{word.capitalize()} `{called}`"
     line = _line_of(thing, author)
     before = len(found.report().diagnostics)
     if not (run.__doc__ or "").strip():
-        _refuse(found, author, f"{word} {called} has no docstring; its first line says in lists what it is for", line)
+        _refuse(found, author, f"{what} has no docstring; its first line says in lists what it is for.", line)
     try:
         hints = hints_of(run)
     except (NameError, AttributeError, TypeError, SyntaxError) as problem:
-        _refuse(found, author, f"{word} {called}: its annotations can't be read: {problem}", line, hint=cure(problem))
+        _refuse(found, author, f"{what}: its annotations can't be read: {problem}.", line, hint=cure(problem))
         return
     if name == "views":
         needs = judge_view(thing, called, hints, lambda says: _refuse(found, author, says, line))
     else:
-        needs = read_needs(run, hints, f"{word} {called}", lambda says: _refuse(found, author, says, line))
+        needs = read_needs(run, hints, what, lambda says: _refuse(found, author, says, line))
     entry: Brought[Any] = Brought(thing=thing, name=thing.word if name == "views" else called, author=author, at=line, needs=needs)
     for need in needs:
         if need.settings:
@@ -131,11 +132,11 @@ def _function(name: str, word: str, thing: Any, author: Author, found: Findings,
         made, many = producing.read_product(run, hints, called, lambda says: _refuse(found, author, says, line))
         entry = replace(entry, makes=made, many=many)
     elif name == "sections" and not str(thing.title).strip():
-        _refuse(found, author, f"section {called} has no title", line)
+        _refuse(found, author, f"{what} has no title.", line)
     elif name == "exports" and (not thing.suffix.startswith(".") or "/" in thing.suffix or "\\" in thing.suffix):
-        _refuse(found, author, f"export {called}: the suffix is '{thing.suffix}'; it begins with a point, as in .csv", line)
+        _refuse(found, author, f"{what}: the suffix is `{thing.suffix}`; it begins with a point, as in `.csv`.", line)
     elif name == "explanations" and not str(thing.topic).strip():
-        _refuse(found, author, f"explanation {called} has no topic, the word that it is asked for by", line)
+        _refuse(found, author, f"{what} has no topic, the word that it is asked for by.", line)
     if len(found.report().diagnostics) == before:
         getattr(judged, name).append(entry)
     elif entry.makes is not None:
@@ -145,17 +146,17 @@ def _function(name: str, word: str, thing: Any, author: Author, found: Findings,
 def _joint(kind: type[Joint], author: Author, found: Findings, judged: Judged) -> None:
     line = author_line(author, kind.line, _file_of(kind))
     before = len(found.report().diagnostics)
-    what = f"joint {kind.__name__}"
+    what = f"Joint `{kind.__name__}`"
     if not isinstance(kind.kind, str) or not kind.kind.strip():
-        _refuse(found, author, f'{what} has no word; write kind = "…", the word makers use', line)
+        _refuse(found, author, f'{what} has no word; write kind = "…", the word makers use.', line)
     elif kind.kind != kind.kind.lower() or not kind.kind.replace(" ", "").replace("-", "").isalpha():
-        _refuse(found, author, f"{what}: the word '{kind.kind}' is not lower-case words and spaces", line)
+        _refuse(found, author, f"{what}: the word `{kind.kind}` is not lower-case words and spaces.", line)
     if kind.how not in HOWS:
-        _refuse(found, author, f"{what}: how is {kind.how!r}; it is one of {', '.join(HOWS)}", line)
+        _refuse(found, author, f"{what}: `how` is {kind.how!r}; it is one of {', '.join(HOWS)}.", line)
     if not (kind.__doc__ or "").strip() or kind.__doc__ == Joint.__doc__:
-        _refuse(found, author, f"{what} has no docstring; its first line says in the reference what it is", line)
+        _refuse(found, author, f"{what} has no docstring; its first line says in the reference what it is.", line)
     if kind.make is Joint.make:
-        _refuse(found, author, f"{what} has no make; write def make(self, c: Contact) -> Work", line)
+        _refuse(found, author, f"{what} has no make; write def make(self, c: Contact) -> Work.", line)
     _no_stock(kind, author, found)
     asking.judge_fields(kind, ("receiver.", "acting.", "contact.", "shop."), lambda says, asked, hint: _refuse(
         found, author, says, author_line(author, asked.line, _file_of(kind)), hint=hint))
@@ -178,7 +179,7 @@ def _settings(kind: type[Settings], author: Author, found: Findings, judged: Jud
     line = author_line(author, kind.line, _file_of(kind))
     judged.settings[kind] = Brought(thing=kind, name=kind.key, author=author, at=line)
     if not kind.key.strip():
-        _refuse(found, author, f'settings {kind.__name__} have no key; write key = "…", as makers write it', line)
+        _refuse(found, author, f'Settings `{kind.__name__}` have no key; write key = "…", as makers write it.', line)
     _no_stock(kind, author, found)
     asking.judge_fields(kind, ("shop.",), lambda says, asked, hint: _refuse(
         found, author, says, author_line(author, asked.line, _file_of(kind)), hint=hint))
@@ -187,19 +188,19 @@ def _settings(kind: type[Settings], author: Author, found: Findings, judged: Jud
 def _no_stock(kind: type[Joint | Settings], author: Author, found: Findings) -> None:
     for asked in kind.asks:
         if asked.takes == "stock":
-            _refuse(found, author, f"{kind.__name__}.{asked.field} asks for a stock; only components do", author_line(author, asked.line, _file_of(kind)))
+            _refuse(found, author, f"`{kind.__name__}.{asked.field}` asks for a stock; only components do.", author_line(author, asked.line, _file_of(kind)))
 
 
 def _rule(rule: brought.SafetyRule, author: Author, found: Findings, judged: Judged) -> None:
-    what = f"safety rule '{rule.says[:40]}'"
+    what = f"Safety rule '{rule.says[:40]}'"
     if rule.word not in SIGNALS:
-        _refuse(found, author, f"{what}: the signal word is {rule.word!r}; it is one of {', '.join(SIGNALS)}")
+        _refuse(found, author, f"{what}: the signal word is {rule.word!r}; it is one of {', '.join(SIGNALS)}.")
     elif not rule.says.strip():
-        _refuse(found, author, "a safety rule says nothing; says states the hazard and how to avoid it")
+        _refuse(found, author, "A safety rule says nothing; `says` states the hazard and how to avoid it.")
     elif not rule.source.strip():
-        _refuse(found, author, f"{what} has no source; write where it comes from, or 'common practice, no source'")
+        _refuse(found, author, f"{what} has no source; write where it comes from, or 'common practice, no source'.")
     elif not any((rule.operation, rule.tool, rule.stock, rule.finish, rule.hazard)):
-        _refuse(found, author, f"{what} is asked for by nothing: give an operation, a tool, a stock, a finish or a hazard")
+        _refuse(found, author, f"{what} is asked for by nothing: give an operation, a tool, a stock, a finish or a hazard.")
     else:
         judged.safety_rules.append(Brought(thing=rule, name=rule.says[:40], author=author))
 

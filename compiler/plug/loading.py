@@ -80,8 +80,8 @@ def _judge_uses(uses: list[tuple[Author, str]], authors: list[Author], found: Fi
     for author, name in uses:
         if name not in names:
             near = get_close_matches(name, names, 1, 0.6)
-            found.error("plugin-need", f"{author.plugin} uses the plugin {name}, which is not there", None,
-                        f"did you mean {near[0]}" if near else "", plugin=author.plugin)
+            found.error("plugin-need", f"`{author.plugin}` uses the plugin `{name}`, which is not there.", None,
+                        f"Did you mean {near[0]}?" if near else "", plugin=author.plugin)
 
 
 def _by_name(candidates: tuple[Candidate, ...], found: Findings) -> list[Candidate]:
@@ -90,8 +90,8 @@ def _by_name(candidates: tuple[Candidate, ...], found: Findings) -> list[Candida
     for candidate in candidates:
         first = kept.setdefault(candidate.name, candidate)
         if first is not candidate:
-            found.error("plugin-clash", f"there are two plugins called {candidate.name}: one {_WHERE[first.found]}, "
-                        f"one {_WHERE[candidate.found]}", hint="Rename the folder of one.", plugin=candidate.name)
+            found.error("plugin-clash", f"There are two plugins called `{candidate.name}`: one {_WHERE[first.found]}, "
+                        f"one {_WHERE[candidate.found]}.", hint="Rename the folder of one.", plugin=candidate.name)
     return list(kept.values())
 
 

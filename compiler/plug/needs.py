@@ -20,14 +20,14 @@ def read_needs(run: Callable[..., object], hints: dict[str, Any], what: str, ref
     needs = []
     code = run.__code__
     if code.co_flags & (inspect.CO_VARARGS | inspect.CO_VARKEYWORDS):
-        refuse(f"{what} takes * or ** arguments; each need is an argument with a type")
+        refuse(f"{what} takes * or ** arguments; each need is an argument with a type.")
     for name in code.co_varnames[: code.co_argcount + code.co_kwonlyargcount]:
         if name not in hints:
-            refuse(f"{what}: the argument {name} has no type; a need is told by its type, as in {name}: Model")
+            refuse(f"{what}: the argument `{name}` has no type; a need is told by its type, as in {name}: Model.")
             continue
         need = _need(name, hints[name])
         if need is None:
-            refuse(f"{what}: {name}: {_shown(hints[name])} is no type that a plugin can need")
+            refuse(f"{what}: `{name}: {_shown(hints[name])}` is no type that a plugin can need.")
             continue
         needs.append(need)
     return tuple(needs)

@@ -27,14 +27,14 @@ def read_product(run: Callable[..., object], hints: dict[str, Any], called: str,
         if len(inside) == 2 and inside[1] is Ellipsis:
             made, many = inside[0], True
     if "return" not in hints or made is type(None):
-        refuse(f"task {called} does not say what it makes; write -> and the type of its product")
+        refuse(f"Task `{called}` does not say what it makes; write -> and the type of its product.")
         return None, False
     if not isinstance(made, type) or not dataclasses.is_dataclass(made):
         shown = made.__name__ if isinstance(made, type) else str(made)
-        refuse(f"task {called} makes {shown}; a product is a class with @dataclass(frozen=True)")
+        refuse(f"Task `{called}` makes {shown}; a product is a class with @dataclass(frozen=True).")
         return None, False
     for says in faults_of(made):
-        refuse(f"task {called}: {says}")
+        refuse(f"Task `{called}`: {says}")
     return made, many
 
 
@@ -43,18 +43,18 @@ def faults_of(kind: type, seen: frozenset[type] = frozenset()) -> list[str]:
     if kind in seen or kind.__module__.startswith("compiler."):
         return []
     if not kind.__dataclass_params__.frozen:  # type: ignore[attr-defined]
-        return [f"{kind.__name__} can be changed after it is made; write @dataclass(frozen=True)"]
+        return [f"`{kind.__name__}` can be changed after it is made; write @dataclass(frozen=True)."]
     found = []
     try:
         hints = hints_of(kind)
     except (NameError, AttributeError, TypeError, KeyError) as problem:
-        return [f"the types of {kind.__name__}'s fields can't be read: {problem}"]
+        return [f"the types of the fields of `{kind.__name__}` can't be read: {problem}."]
     for name, hint in hints.items():
         for inner in _types_in(hint):
             if inner is float:
-                found.append(f"{kind.__name__}.{name} is a float; a length is a Length, any other number an int or a Fraction")
+                found.append(f"`{kind.__name__}.{name}` is a float; a length is a Length, any other number an int or a Fraction.")
             elif inner in _CHANGEABLE:
-                found.append(f"{kind.__name__}.{name} is a {inner.__name__}, which can be changed; use a tuple")
+                found.append(f"`{kind.__name__}.{name}` is a {inner.__name__}, which can be changed; use a tuple.")
             elif dataclasses.is_dataclass(inner):
                 found += faults_of(inner, seen | {kind})
     return found

@@ -34,10 +34,10 @@ def refusal(candidate: Candidate, trusted: tuple[str, ...]) -> Diagnostic | None
     if other:
         return Diagnostic(
             "untrusted-plugin",
-            f"{candidate.name}, in {where}, has changed since it was trusted: its code was {other}, it is {short}",
+            f"`{candidate.name}`, in {where}, has changed since it was trusted: its code was {other}, it is {short}.",
             at, f"Read its code; then write {candidate.trust} at {short} under trusted in shop.yaml.", plugin=candidate.name)
     return Diagnostic(
         "untrusted-plugin",
-        f"{candidate.name} is a plugin in {where}, and its code runs only if you trust it",
+        f"`{candidate.name}` is a plugin in {where}, and its code runs only if you trust it.",
         at, f"Read its code; then add {candidate.trust} to trusted in shop.yaml, or {candidate.trust} at {short} to trust this code alone.",
         plugin=candidate.name)

@@ -77,12 +77,12 @@ def new_plugin(typed: str, kind: str, *, at: Path | None = None, package: bool =
     names = named.value
     target = home / f"kerfolio-{names.hyphened}" if package else home / "plugins" / names.folder
     if target.exists():
-        found.error("folder-exists", f"{as_typed(target)} is there already.", None, "Choose another name, or change that one.")
+        found.error("folder-exists", f"`{as_typed(target)}` is there already.", None, "Choose another name, or change that one.")
         return Outcome(None, found.report())
     try:
         _write(target, tuple(_files(names, kind, package, root)))
     except OSError as fault:
-        found.error("cannot-write", f"{as_typed(target)} can't be made: {fault.strerror or fault}.")
+        found.error("cannot-write", f"`{as_typed(target)}` can't be made: {fault.strerror or fault}.")
         return Outcome(None, found.report())
     if package:
         code = target / f"kerfolio_{names.folder}"
@@ -113,7 +113,7 @@ def _home(at: Path | None, root: Path, found: Findings) -> Path | None:
         found.error("no-folder", f"There is no folder {home}.", None, "Name a plan's folder, such as projects/low-bookcase, or the shop's, projects.")
         return None
     if not any((home / name).is_file() for name in ("design.yaml", "shop.yaml")):
-        found.error("no-plan", f"{home} is neither a plan's folder nor the shop's: it has no design.yaml and no shop.yaml.", None,
+        found.error("no-plan", f"`{home}` is neither a plan's folder nor the shop's: it has no design.yaml and no shop.yaml.", None,
                     "Plugins are found in a plan's own folder and beside shop.yaml; for one that others install, add --package.")
         return None
     return home

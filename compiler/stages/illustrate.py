@@ -48,7 +48,7 @@ class _Hand:
         """A fault without a place in the plan is the section's that asks for the view: it is named, and its plugin."""
         if fault.at is not None or self.section is None:
             return fault
-        says = f"section {self.section.title or self.section.name}, view `{view.words}`: {fault.says}"
+        says = f"{fault.says.rstrip('.')} (in section {self.section.title or self.section.name}, view `{view.words}`)."
         return replace(fault, says=says, plugin=fault.plugin or self.section.plugin)
 
     def blocks[B: doc.Block](self, blocks: tuple[B, ...]) -> tuple[B, ...]:

@@ -58,10 +58,10 @@ def _asked(kind: Brought[ViewTask[...]], rest: str, model: Model, at: Spot | Non
                 return _fault(kind, says, at, f"Did you mean {near}?" if near else f"Write {kind.name} and a part.")
             parts = tuple(model.part(name) for name in names)
             given.append(parts if need.many else parts[0])
-    outcome = call(kind.author, kind.name, lambda: kind.thing.run(*given), what=f"view {kind.name}", at=at, units=model.edition.units)
+    outcome = call(kind.author, kind.name, lambda: kind.thing.run(*given), what=f"View `{kind.name}`", at=at, units=model.edition.units)
     if not outcome.report.ok or isinstance(outcome.value, View):
         return outcome
-    says = f"view {kind.name} gave a {type(outcome.value).__name__}; it gives a View"
+    says = f"View `{kind.name}` gave a {type(outcome.value).__name__}; it gives a View."
     fault = Diagnostic("plugin-stopped", says, at or kind.at, "Is there a return?" if outcome.value is None else "",
                        also=(kind.at,) if at is not None and kind.at is not None else (), plugin=kind.author.plugin)
     return Outcome(None, outcome.report + Report((fault,)))

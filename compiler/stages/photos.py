@@ -29,7 +29,7 @@ def photo(content: bytes, says: str, caption: str, at: Spot, name: str = "") -> 
             "photo-without-words",
             "This photo has no description for readers who can't see it.",
             at,
-            ":photo: photos/finished.jpg, the finished bookcase by a window",
+            "Write :photo: photos/finished.jpg, the finished bookcase by a window.",
         )
         return Outcome(None, found.report())
     Image.MAX_IMAGE_PIXELS = None

@@ -62,7 +62,7 @@ def read_photo(folder: Path, path: str, at: Spot) -> Outcome[bytes]:
     findings = Findings()
     inside = inside_folder(folder, path)
     if inside is None:
-        findings.error("outside-folder", f"{path} lies outside the plan's folder.", at, "Copy the picture into photos/.")
+        findings.error("outside-folder", f"`{path}` lies outside the plan's folder.", at, "Copy the picture into photos/.")
     elif not inside.is_file():
         near = [photo.path for photo in _photos(folder)]
         findings.error("no-photo", f"There is no picture {path}.", at, f"The folder holds {', '.join(near)}." if near else "Put it into photos/.")

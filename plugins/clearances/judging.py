@@ -62,7 +62,7 @@ def tight_or_loose(model: Model, edition: Edition, movements: Movements) -> Find
         for bad, says, hint, at in _faults(moving, found, model, edition, movements):
             if f"{kind} {says}" not in said:
                 said.add(f"{kind} {says}")
-                yield (warning if bad else advice)(f"`{moving.name}`: {says}", at=at, hint=hint)
+                yield (warning if bad else advice)(f"`{moving.name}`: {says}.", at=at, hint=hint)
 
 
 def _all(model: Model) -> Iterator[Moving]:

@@ -21,9 +21,9 @@ def layout_problems(layouts: CuttingLayouts, model: Model, shop: Shop, edition: 
         for problem in (*answer.question.problems, *answer.layout.problems):
             says, hint = problem.told(lambda size, unit=answer.question.unit: edition.show(unit * size), _Names(answer, shop, edition))  # type: ignore[misc]
             stops = problem.code in _STOPS and answer.question.kind == "sheet"
-            yield (error if stops else warning)(f"{answer.question.stock.name}: {says}.", at=_place(answer, problem, model, shop), hint=hint)
+            yield (error if stops else warning)(f"`{answer.question.stock.name}`: {says}.", at=_place(answer, problem, model, shop), hint=hint)
         if answer.layout.timed_out:
-            yield warning(f"{answer.question.stock.name}: the layout was stopped early and may not come out the same again.")
+            yield warning(f"`{answer.question.stock.name}`: the layout was stopped early and may not come out the same again.")
 
 
 class _Names:

@@ -114,5 +114,5 @@ def narrow_tape(model: Model, edition: Edition, banding: EdgeBanding) -> Finding
         for edge in tape.edges:
             if tape.width is not None and tape.width < edge.wide:
                 unit = "in" if edition.units == "inch" else "mm"
-                yield advice(f"{tape.name} is {edition.show(tape.width)} {unit} wide; the edge of `{edge.name}` is {edition.show(edge.wide)} {unit}.",
+                yield advice(f"`{tape.name}` is {edition.show(tape.width)} {unit} wide; the edge of `{edge.name}` is {edition.show(edge.wide)} {unit}.",
                              at=model.part(edge.part), key="edge band", hint="Take a wider tape.")

@@ -38,7 +38,7 @@ def doubtful_fastener(model: Model, edition: Edition) -> Findings:
         for bad, says, hint in _faults(drive, edition):
             if (where, says) not in said:
                 said.add((where, says))
-                yield (warning if bad else advice)(f"{drive.item.name}, {where}: {says}", at=drive.use, hint=hint)
+                yield (warning if bad else advice)(f"`{drive.item.name}`, {where}: {says}.", at=drive.use, hint=hint)
 
 
 def _faults(drive: Drive, edition: Edition) -> Iterator[tuple[bool, str, str]]:

@@ -80,7 +80,7 @@ class PocketScrews(Joint):
     def check(self, c: Contact) -> Findings:
         stock = self.screws.item.measure("stock")
         if stock is not None and c.acting.thickness * 4 < stock * 3:
-            yield warning(f"{self.screws.item.name} is made for thicker stock than {c.acting.name}.", key="screws",
+            yield warning(f"`{self.screws.item.name}` is made for thicker stock than {c.acting.name}.", key="screws",
                           hint="Take a shorter pocket screw.")
 
 

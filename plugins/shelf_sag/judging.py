@@ -98,7 +98,7 @@ def sagging_shelf(model: Model, edition: Edition, loads: ShelfLoads, settings: S
             continue
         bends, most = length(row.sag, edition), length(shelf.span / settings.span_over_sag, edition)
         says = f"`{shelf.name}` bends about {bends} over {length(shelf.span, edition)} under {_load_words(settings, edition)}; "
-        says += f"just less than {most} stays unseen for years" if bends == most else f"{most} is the most that stays unseen for years"
+        says += f"just less than {most} stays unseen for years." if bends == most else f"{most} is the most that stays unseen for years."
         hint = "Take thicker stock, glue a strip under its front edge, or put a support in the middle."
         yield (warning if seen else advice)(says, at=part, hint=hint)
 

@@ -43,7 +43,7 @@ def test_an_untrusted_plugin_is_not_even_imported(tmp_path: Path) -> None:
     """The message says what to write, with the digest of what was seen."""
     plan = bench(tmp_path)
     digest = folder_digest(plan / "plugins" / "loose_key")[:12]
-    assert ["loose_key loose_key is a plugin in the folder of the plan trestle-bench, and its code runs only if you trust it"
+    assert ["loose_key `loose_key` is a plugin in the folder of the plan trestle-bench, and its code runs only if you trust it."
             f" · Read its code; then add trestle-bench/loose_key to trusted in shop.yaml, or trestle-bench/loose_key at {digest} to trust this code alone."] == errors(plan)
     assert not sys.imported_for_test  # type: ignore[attr-defined]
 

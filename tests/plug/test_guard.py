@@ -54,13 +54,13 @@ def test_calls_stopped_in_the_moment_of_their_end_leave_nothing_behind(monkeypat
 
 
 @pytest.mark.parametrize(("units", "says"), [
-    ("inch", "joint spline: a block of negative size into, from 0 to -1/4"),
-    ("mm", "joint spline: a block of negative size into, from 0 mm to -6.35 mm"),
+    ("inch", "Joint `spline`: a block of negative size into, from 0 to -1/4."),
+    ("mm", "Joint `spline`: a block of negative size into, from 0 mm to -6.35 mm."),
 ])
 def test_a_shape_that_cannot_be_is_told_in_the_editions_units(units: str, says: str) -> None:
     """The author's sum went below nothing."""
     block = Block((inch(0), inch(1)), (inch(0), inch(1)), (inch(0), inch(1)))
-    outcome = guard.call(AUTHOR, "make", lambda: block.at("into", inch(0), mm("-6.35")), what="joint spline", units=units)  # type: ignore[arg-type]
+    outcome = guard.call(AUTHOR, "make", lambda: block.at("into", inch(0), mm("-6.35")), what="Joint `spline`", units=units)  # type: ignore[arg-type]
     assert [says] == [entry.says for entry in outcome.report]
 
 

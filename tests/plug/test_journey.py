@@ -70,15 +70,15 @@ def test_the_plan_shows_it(plan: Path, capsys: pytest.CaptureFixture[str]) -> No
 
 
 @pytest.mark.parametrize(("old", "new", "expected"), [
-    ("return Work(", "Work(", "joint fox tenon: make gave a NoneType; it gives a Work(…)."),
-    ("return Work(", "return dict(", "joint fox tenon: make gave a dict; it gives a Work(…)."),
+    ("return Work(", "Work(", "Joint `fox tenon`: make gave a NoneType; it gives a Work(…)."),
+    ("return Work(", "return dict(", "Joint `fox tenon`: make gave a dict; it gives a Work(…)."),
     ("whole = c.block(into=self.depth)", "whole = c.block(into=self.depth)[1]",
-     "joint fox tenon stopped: TypeError: 'Block' object is not subscriptable"),
-    ("whole = c.block(into=self.depth)", "whole = c.block(into=-self.depth)", "joint fox tenon: a block of negative size into, from 0 to -1/4"),
+     "Joint `fox tenon` stopped: TypeError: 'Block' object is not subscriptable"),
+    ("whole = c.block(into=self.depth)", "whole = c.block(into=-self.depth)", "Joint `fox tenon`: a block of negative size into, from 0 to -1/4"),
     ("whole = c.block(into=self.depth)", "whole = c.block(into=0.25)", "0.25 is no Length; write inch(...) or mm(...)"),
-    ("on_acting=(", "on_acting=[", "fox_tenon can't be read: closing parenthesis ')' does not match opening parenthesis '['"),
-    ('kind, how = "fox tenon", "into"', 'kind, how = "fox tenon", "onto"', "joint FoxTenon: how is 'onto'; it is one of into, to, with, on"),
-    ('"receiver.depth / 3"', '"reciever.depth / 3"', "default of FoxTenon.depth: no name 'reciever.depth'"),
+    ("on_acting=(", "on_acting=[", "`fox_tenon` can't be read: closing parenthesis ')' does not match opening parenthesis '['"),
+    ('kind, how = "fox tenon", "into"', 'kind, how = "fox tenon", "onto"', "Joint `FoxTenon`: `how` is 'onto'; it is one of into, to, with, on"),
+    ('"receiver.depth / 3"', '"reciever.depth / 3"', "The `default` of `FoxTenon.depth` names `reciever.depth`, which is nothing."),
     ("return Plugin(contract=1", "return Plugin(contract=7", "made for contract 7; this compiler speaks 1"),
 ])
 def test_a_broken_joint_names_plugin_and_line(old: str, new: str, expected: str, plan: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -50,26 +50,26 @@ def seen(signature: str = "model: Model, part: Part", gives: str = "-> View", wo
 
 
 MISTAKES = {
-    "no word": (ladder().replace('kind = "ladder"', ""), 'labels:3 component Ladder has no word of lower-case letters and spaces; write kind = "…", the word makers use'),
-    "no text": (ladder(text=""), 'labels:3 component Ladder has no parts; write written = """parts: …""", as in design.yaml'),
-    "no docstring": (ladder().replace('"""Two posts and rungs."""', ""), "labels:3 component Ladder has no docstring; its first line says in the reference what it is"),
+    "no word": (ladder().replace('kind = "ladder"', ""), 'labels:3 Component `Ladder` has no word of lower-case letters and spaces; write kind = "…", the word makers use.'),
+    "no text": (ladder(text=""), 'labels:3 Component `Ladder` has no parts; write written = """parts: …""", as in design.yaml.'),
+    "no docstring": (ladder().replace('"""Two posts and rungs."""', ""), "labels:3 Component `Ladder` has no docstring; its first line says in the reference what it is."),
     "asks for an item": (ladder(field='foot: Item = ask.item("felt foot 1", "under the posts")'),
-                         "labels:9 Ladder.foot asks for item; a component asks for size, count, ratio, angle or stock"),
-    "its own size": (ladder(field='width: Length = ask.size("1", "how wide")'), "labels:9 Ladder.width: width is the component's own; it follows from where it stands"),
+                         "labels:9 `Ladder.foot` asks for item; a component asks for size, count, ratio, angle or stock."),
+    "its own size": (ladder(field='width: Length = ask.size("1", "how wide")'), "labels:9 `Ladder.width`: `width` is the component's own; it follows from where it stands."),
     "no name in sizes": (ladder(field='clear: Length = ask.size("1", "room")'),
-                         "labels:9 Ladder.clear can't be a name in sizes: A name can't contain `clear`. · Join the words: clear."),
-    "no default": (ladder(field='gap: Length = ask.size(None, "room")'), "labels:9 Ladder.gap has no default; a component stands as soon as it has a place"),
-    "misspelt name": (ladder(field='gap: Length = ask.size("steps / 2", "room")'), "labels:9 default of Ladder.gap: no name 'steps' · did you mean step"),
+                         "labels:9 `Ladder.clear` can't be a name in sizes: A name can't contain `clear`. · Join the words: clear."),
+    "no default": (ladder(field='gap: Length = ask.size(None, "room")'), "labels:9 `Ladder.gap` has no default; a component stands as soon as it has a place."),
+    "misspelt name": (ladder(field='gap: Length = ask.size("steps / 2", "room")'), "labels:9 The `default` of `Ladder.gap` names `steps`, which is nothing. · Did you mean step?"),
     "a joint asks for a stock": (
         HEAD + 'class Peg(Joint):\n    """A peg."""\n    kind, how = "peg", "to"\n    wood: Stock = ask.stock("ash 4/4", "the peg")\n\n'
-        "    def make(self, c: Contact) -> Work:\n        return Work()\n" + HOOK.format("joint_kinds=(Peg,)"), "labels:5 Peg.wood asks for a stock; only components do"),
-    "no component": (ladder().replace("(Component)", "(Settings)"), "labels:3 components holds 'Ladder', which is no component; write class Ladder(Component)"),
-    "no view": (seen().replace('@view("beside")\n', ""), "labels:2 views holds 'beside', which is no view; put @view(word) above it"),
-    "no return": (seen(gives=""), "labels:2 view beside does not say that it makes a View; write -> View"),
-    "the compiler's word": (seen(word="section of"), "labels:2 view beside: words that begin with 'section' are the compiler's own views"),
-    "a word in capitals": (seen(word="Beside"), "labels:2 view beside: the word 'Beside' is not lower-case words and spaces"),
-    "a length": (seen("model: Model, part: Length"), "labels:2 view beside: part is no Model, Part, tuple[Part, ...] or str; nothing else can stand behind a word"),
-    "two things": (seen("part: Part, other: Part"), "labels:2 view beside takes more than one thing; behind a word stands one name or one text"),
+        "    def make(self, c: Contact) -> Work:\n        return Work()\n" + HOOK.format("joint_kinds=(Peg,)"), "labels:5 `Peg.wood` asks for a stock; only components do."),
+    "no component": (ladder().replace("(Component)", "(Settings)"), "labels:3 `components` holds `Ladder`, which is no component; write class Ladder(Component)."),
+    "no view": (seen().replace('@view("beside")\n', ""), "labels:2 `views` holds `beside`, which is no view; put @view(word) above it."),
+    "no return": (seen(gives=""), "labels:2 View `beside` does not say that it makes a View; write -> View."),
+    "the compiler's word": (seen(word="section of"), "labels:2 View `beside`: words that begin with `section` are the compiler's own views."),
+    "a word in capitals": (seen(word="Beside"), "labels:2 View `beside`: the word `Beside` is not lower-case words and spaces."),
+    "a length": (seen("model: Model, part: Length"), "labels:2 View `beside`: `part` is no Model, Part, tuple[Part, ...] or str; nothing else can stand behind a word."),
+    "two things": (seen("part: Part, other: Part"), "labels:2 View `beside` takes more than one thing; behind a word stands one name or one text."),
 }
 
 
@@ -85,7 +85,7 @@ def test_a_mistake_is_told_with_its_line(tmp_path: Path, mistake: str) -> None:
 def test_two_that_bring_the_same_are_both_named(tmp_path: Path) -> None:
     """Neither is used."""
     outcome = loaded(tmp_path, one=ladder(), two=ladder(), three=seen(), four=seen())
-    assert ["component 'ladder' is taken: one and two both bring it", "view word 'beside' is taken: four and three both bring it"] == [
+    assert ["The component `ladder` is taken: one and two both bring it.", "The view word `beside` is taken: four and three both bring it."] == [
         fault.says for fault in outcome.report]
 
 
@@ -93,7 +93,7 @@ def test_the_words_of_the_compiler_are_one_list() -> None:
     """What a plugin can't take is what the judge of words knows."""
     for word in (*SIDES, *KINDS):
         assert word.isalpha()
-        assert f"words that begin with '{word}'" in loaded_says(word)
+        assert f"words that begin with `{word}`" in loaded_says(word)
 
 
 def loaded_says(word: str) -> str:
@@ -222,8 +222,8 @@ def test_a_name_that_means_nothing_is_the_makers(words: str, says: str, hint: st
 
 
 @pytest.mark.parametrize(("code", "words", "says"), [
-    (seen(body="pass"), "beside shelf", "view beside gave a NoneType; it gives a View"),
-    (seen(body="return part.nam"), "beside shelf", "view beside stopped: AttributeError: 'Part' object has no attribute 'nam'"),
+    (seen(body="pass"), "beside shelf", "View `beside` gave a NoneType; it gives a View."),
+    (seen(body="return part.nam"), "beside shelf", "View `beside` stopped: AttributeError: 'Part' object has no attribute 'nam'."),
     (seen("model: Model", body='return View("front")'), "beside shelf", "`beside` stands alone; `shelf` has no meaning behind it."),
 ])
 def test_a_view_that_fails_is_told_with_its_line(tmp_path: Path, code: str, words: str, says: str, model: Model) -> None:

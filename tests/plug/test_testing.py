@@ -270,7 +270,7 @@ def test_contract_tests_find_a_clock(tmp_path: Path) -> None:
 def test_an_error_in_one_edition_is_a_fault(tmp_path: Path) -> None:
     """A plugin must work in inches and in millimetres."""
     mine = module(tmp_path, GOOD.format(number="1 if cut_list.row('shelf').length.inches.denominator < 9 else 1 // 0", names="()"))
-    assert ("in the mm edition: tally stopped: ZeroDivisionError: integer division or modulo by zero",) == faults(CASE, mine)
+    assert ("in the mm edition: `tally` stopped: ZeroDivisionError: integer division or modulo by zero.",) == faults(CASE, mine)
 
 
 @task
@@ -281,7 +281,7 @@ def nothing(model: Model) -> CutList:
 
 def test_a_clash_with_a_bundled_plugin_is_told() -> None:
     """The tests see what the shop would see."""
-    assert any("CutList is made twice" in message for message in plan(CASE, Plugin(contract=1, tasks=(nothing,))).errors)
+    assert any("`CutList` is made twice" in message for message in plan(CASE, Plugin(contract=1, tasks=(nothing,))).errors)
 
 
 DEEP = '''
@@ -301,17 +301,17 @@ def plugin() -> Plugin:
 
 
 @pytest.mark.parametrize(("reach", "least", "body", "expected"), [
-    ("1", "0", "pass", "joint spline: slot goes 1 into `left side`, which is only 3/4 deep there."),
-    ("-1/4", "-1", "pass", "joint spline: a block of negative size into, from 0 to -1/4"),
-    ("1/4", "0", "return None", "joint spline: make gave a NoneType; it gives a Work(…)."),
-    ("1/4", "0", "inch(0.25)", "joint spline: 0.25 is not an exact number; write a whole number, a Fraction or a text"),
-    ("1/4", "0", "1 // 0", "joint spline stopped: ZeroDivisionError: integer division or modulo by zero"),
+    ("1", "0", "pass", "Joint `spline`: slot goes 1 into `left side`, which is only 3/4 deep there."),
+    ("-1/4", "-1", "pass", "Joint `spline`: a block of negative size into, from 0 to -1/4."),
+    ("1/4", "0", "return None", "Joint `spline`: make gave a NoneType; it gives a Work(…)."),
+    ("1/4", "0", "inch(0.25)", "Joint `spline`: 0.25 is not an exact number; write a whole number, a Fraction or a text."),
+    ("1/4", "0", "1 // 0", "Joint `spline` stopped: ZeroDivisionError: integer division or modulo by zero."),
 ])
 def test_a_joint_that_goes_wrong_is_told_at_the_plans_place(reach: str, least: str, body: str, expected: str, tmp_path: Path) -> None:
     """One sentence a joint; the author's own line stands beside the plan's place."""
     text = CASE.replace("{dado: shelf, into: side, depth: 1/4}", f"{{spline: shelf, into: side, reach: {reach}}}")
     case = plan(text, module(tmp_path, DEEP.format(least=least, body=body)))
-    found = [entry for entry in case.outcome.report.errors if entry.says.startswith("joint spline")]
+    found = [entry for entry in case.outcome.report.errors if entry.says.startswith("Joint `spline`")]
     assert expected == found[0].says
     assert (("joints", 0), "mine") == (found[0].at and found[0].at.path, found[0].plugin.rpartition("_")[2])
 

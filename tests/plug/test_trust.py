@@ -107,12 +107,12 @@ def test_without_consent_nothing_is_imported(plan: Path, capsys: pytest.CaptureF
 
 
 @pytest.mark.parametrize(("body", "code", "expected"), [
-    ("while True: pass", 1, ("pieces was stopped after 0.5 s", "plugins/pieces/__init__.py:16", "(pieces)")),
-    ("print('three')", 0, ("pieces prints: three", "plugins/pieces/__init__.py:16", "(pieces)")),
-    ("open('shop.yaml')", 1, ("pieces: opens a file: shop.yaml", "plugins/pieces/__init__.py:16", "(pieces)")),
-    ("import socket; socket.socket()", 1, ("pieces: opens a connection", "plugins/pieces/__init__.py:16", "(pieces)")),
-    ("1 // 0", 1, ("pieces stopped: ZeroDivisionError", "plugins/pieces/__init__.py:16", "(pieces)")),
-    ("raise SystemExit(3)", 1, ("pieces stopped: SystemExit: 3", "plugins/pieces/__init__.py:16", "(pieces)")),
+    ("while True: pass", 1, ("`pieces` was stopped after 0.5 s.", "plugins/pieces/__init__.py:16", "(pieces)")),
+    ("print('three')", 0, ("`pieces` prints “three”.", "plugins/pieces/__init__.py:16", "(pieces)")),
+    ("open('shop.yaml')", 1, ("`pieces` opens a file: shop.yaml", "plugins/pieces/__init__.py:16", "(pieces)")),
+    ("import socket; socket.socket()", 1, ("`pieces` opens a connection", "plugins/pieces/__init__.py:16", "(pieces)")),
+    ("1 // 0", 1, ("`pieces` stopped: ZeroDivisionError", "plugins/pieces/__init__.py:16", "(pieces)")),
+    ("raise SystemExit(3)", 1, ("`pieces` stopped: SystemExit: 3", "plugins/pieces/__init__.py:16", "(pieces)")),
 ])
 def test_what_goes_wrong_is_bounded_and_named(body: str, code: int, expected: tuple[str, ...], plan: Path,
                                               capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:

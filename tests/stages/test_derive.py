@@ -111,26 +111,26 @@ def test_a_failing_task_takes_only_those_that_need_it(tmp_path: Path) -> None:
 
     other.run.__annotations__["return"] = Other
     outcome = run(Plugin(contract=1, tasks=(broken, two, other)))
-    assert ["broken stopped: ZeroDivisionError: integer division or modulo by zero"] == [d.says for d in outcome.report]
+    assert ["`broken` stopped: ZeroDivisionError: integer division or modulo by zero."] == [d.says for d in outcome.report]
     assert outcome.value is not None
     assert (None, None, Other(7)) == (outcome.value.get(One), outcome.value.get(Two), outcome.value.get(Other))
 
 
 @pytest.mark.parametrize(("line", "expected"), [
-    ("1 // 0", "labels:12 labels stopped: ZeroDivisionError: integer division or modulo by zero"),
-    ("raise SystemExit(3)", "labels:12 labels stopped: SystemExit: 3"),
-    ("open('notes.txt')", "labels:12 labels: opens a file: notes.txt; a plugin gets all it needs as needs"),
-    ("import os; os.open('notes.txt', 0)", "labels:12 labels: opens a file: notes.txt; a plugin gets all it needs as needs"),
+    ("1 // 0", "labels:12 `labels` stopped: ZeroDivisionError: integer division or modulo by zero."),
+    ("raise SystemExit(3)", "labels:12 `labels` stopped: SystemExit: 3."),
+    ("open('notes.txt')", "labels:12 `labels` opens a file: notes.txt; a plugin gets all it needs as needs."),
+    ("import os; os.open('notes.txt', 0)", "labels:12 `labels` opens a file: notes.txt; a plugin gets all it needs as needs."),
     ("import pathlib; pathlib.Path('notes.txt').read_text()",
-     "labels:12 labels: opens a file: notes.txt; a plugin gets all it needs as needs"),
-    ("import os; os.listdir('.')", "labels:12 labels: lists a folder; a plugin gets all it needs as needs"),
-    ("import socket; socket.socket()", "labels:12 labels: opens a connection; a plugin gets all it needs as needs"),
-    ("import subprocess; subprocess.run(['true'])", "labels:12 labels: runs a program: true; a plugin gets all it needs as needs"),
-    ("import os; os.system('true')", "labels:12 labels: runs a program: true; a plugin gets all it needs as needs"),
-    ("print('here')", "labels:12 labels prints: here · Yield a warning or advice from a check."),
-    ("inch(0.25)", "labels:12 labels: 0.25 is not an exact number; write a whole number, a Fraction or a text"),
-    ("return None", "labels:9 labels gave a NoneType; it gives a Labels · Is there a return?"),
-    ("return 'text'", "labels:9 labels gave a str; it gives a Labels"),
+     "labels:12 `labels` opens a file: notes.txt; a plugin gets all it needs as needs."),
+    ("import os; os.listdir('.')", "labels:12 `labels` lists a folder; a plugin gets all it needs as needs."),
+    ("import socket; socket.socket()", "labels:12 `labels` opens a connection; a plugin gets all it needs as needs."),
+    ("import subprocess; subprocess.run(['true'])", "labels:12 `labels` runs a program: true; a plugin gets all it needs as needs."),
+    ("import os; os.system('true')", "labels:12 `labels` runs a program: true; a plugin gets all it needs as needs."),
+    ("print('here')", "labels:12 `labels` prints “here”. · Yield a warning or advice from a check."),
+    ("inch(0.25)", "labels:12 `labels`: 0.25 is not an exact number; write a whole number, a Fraction or a text."),
+    ("return None", "labels:9 `labels` gave a NoneType; it gives a Labels. · Is there a return?"),
+    ("return 'text'", "labels:9 `labels` gave a str; it gives a Labels."),
 ])
 def test_a_function_that_goes_wrong_is_one_message_at_its_line(line: str, expected: str, tmp_path: Path) -> None:
     """What it did, and the author's very line."""
@@ -139,7 +139,7 @@ def test_a_function_that_goes_wrong_is_one_message_at_its_line(line: str, expect
 
 def test_a_refusal_is_told_even_when_the_author_catches_it(tmp_path: Path) -> None:
     """A caught exception must not make a product that depends on a file."""
-    assert ["labels:13 labels: opens a file: notes.txt; a plugin gets all it needs as needs"] == body(
+    assert ["labels:13 `labels` opens a file: notes.txt; a plugin gets all it needs as needs."] == body(
         tmp_path, "try:", "    open('notes.txt')", "except Exception:", "    pass")
 
 
@@ -153,7 +153,7 @@ def test_an_import_inside_a_function_is_no_reaching_out(tmp_path: Path) -> None:
 def test_a_loop_that_never_ends_is_stopped_at_its_line(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """And the next plugin gets its turn."""
     monkeypatch.setattr("compiler.guard.LONGEST", 0.2)
-    assert ["labels:12 labels was stopped after 0.2 s · A loop that never ends?"] == body(tmp_path, "while True: pass")
+    assert ["labels:12 `labels` was stopped after 0.2 s. · A loop that never ends?"] == body(tmp_path, "while True: pass")
     assert [] == body(tmp_path / "next", "pass")
 
 
@@ -190,7 +190,7 @@ def test_a_hazard_without_a_rule_is_a_warning() -> None:
         yield hazard("tip-over", at=model)
 
     rule = SafetyRule(word="WARNING", says="Fix it to the wall.", source="16 CFR 1261", hazard="tip-over")
-    assert ["no safety rule answers the hazard 'tip-over'"] == [d.says for d in run(Plugin(contract=1, checks=(tips,))).report]
+    assert ["No safety rule answers the hazard `tip-over`."] == [d.says for d in run(Plugin(contract=1, checks=(tips,))).report]
     answered = run(Plugin(contract=1, checks=(tips,), safety_rules=(rule,)))
     assert ((), (Hazard("tip-over", Spot("design.yaml")),)) == (answered.report.diagnostics, answered.value and answered.value.hazards)
 
@@ -273,14 +273,14 @@ def test_a_section_behind_an_empty_one_stands_where_that_would_have_stood() -> N
 
 
 @pytest.mark.parametrize(("code", "expected"), [
-    ('@check\ndef tips(model: Model) -> Findings:\n    """It tips."""\n', "labels:3 tips has no yield; a check yields error(…), warning(…),"
-     " advice(…) or hazard(…)"),
-    ('@check\ndef tips(model: Model) -> Findings:\n    """It tips."""\n    yield "it tips"\n', "labels:3 tips yields a str; a check yields"
-     " error(…), warning(…), advice(…) or hazard(…)"),
-    ('@section("T", after="steps")\ndef tips(model: Model) -> Blocks:\n    """It tips."""\n    yield "words"\n', "labels:3 tips yields a"
-     " str; a section yields blocks: Paragraph(…), Table(…), Figure(…)"),
-    ('@export(".csv")\ndef tips(model: Model) -> str:\n    """It tips."""\n    return 1\n', "labels:3 tips gave a int; an export gives"
-     " text, bytes or Leaves"),
+    ('@check\ndef tips(model: Model) -> Findings:\n    """It tips."""\n', "labels:3 `tips` has no yield; a check yields error(…), warning(…),"
+     " advice(…) or hazard(…)."),
+    ('@check\ndef tips(model: Model) -> Findings:\n    """It tips."""\n    yield "it tips"\n', "labels:3 `tips` yields a str; a check yields"
+     " error(…), warning(…), advice(…) or hazard(…)."),
+    ('@section("T", after="steps")\ndef tips(model: Model) -> Blocks:\n    """It tips."""\n    yield "words"\n', "labels:3 `tips` yields a"
+     " str; a section yields blocks: Paragraph(…), Table(…), Figure(…)."),
+    ('@export(".csv")\ndef tips(model: Model) -> str:\n    """It tips."""\n    return 1\n', "labels:3 `tips` gave a int; an export gives"
+     " text, bytes or Leaves."),
 ])
 def test_what_is_yielded_must_be_of_its_kind(code: str, expected: str, tmp_path: Path) -> None:
     """One message each."""

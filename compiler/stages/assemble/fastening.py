@@ -68,10 +68,10 @@ def _judge_length(wanted: Wanted, near: Member, far: Member, items: Items, at: S
     spare = inch("1/8") if units == "inch" else mm(3)
     room = near.depth + far.depth - spare
     if length > room:
-        findings.error("fastener-too-long", f"{wanted.item.name} comes out of `{far.name}`: {said(near.depth, units)} + {said(far.depth, units)} less {said(spare, units)} leaves {said(room, units)}.",
+        findings.error("fastener-too-long", f"`{wanted.item.name}` comes out of `{far.name}`: {said(near.depth, units)} + {said(far.depth, units)} less {said(spare, units)} leaves {said(room, units)}.",
                        at, _fitting(wanted, room, units, items))
     elif length <= near.depth and wanted.item.kind == "wood screw" and not bored:
-        findings.warning("fastener-too-short", f"{wanted.item.name} does not come through `{near.name}`, which is {said(near.depth, units)} thick there.",
+        findings.warning("fastener-too-short", f"`{wanted.item.name}` does not come through `{near.name}`, which is {said(near.depth, units)} thick there.",
                          at, "Take a longer one, or counterbore.")
 
 

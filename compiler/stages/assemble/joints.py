@@ -100,7 +100,7 @@ def _make(items: Items, kind: Brought[type[Joint]], wish: JointWish, meeting: Me
     joint = outcome.value
     if joint is None or _goes_through(joint, contact, wish, design, findings):
         return None
-    what = f"joint {wish.kind}"
+    what = f"Joint `{wish.kind}`"
     worked = call(kind.author, "make", lambda: joint.make(contact), what=what, at=wish.at, units=units)
     findings.extend(worked.report)
     work: object = worked.value  # an author's annotation is no promise

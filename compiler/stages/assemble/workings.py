@@ -110,7 +110,7 @@ def _where(site: Site) -> Where | None:
         else:
             edge = edge_of(tree.faces)
             if edge is None:
-                site.error("no-edge", f"{tree.faces[0]} and {tree.faces[1]} don't meet: an edge is two neighbouring faces.", hint="Write top front.")
+                site.error("no-edge", f"`{tree.faces[0]}` and `{tree.faces[1]}` don't meet: an edge is two neighbouring faces.", hint="Write top front.")
                 return None
             found_edges.append(edge)
     return Where(tuple(found_faces), tuple(found_edges), tuple(groups))

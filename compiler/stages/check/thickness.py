@@ -92,7 +92,7 @@ def _no_thickness(scope: Scope, rule: PartRule, stock: Stock, sizes: dict[Axis, 
 def _too_thick(scope: Scope, rule: PartRule, stock: Stock, axis: Axis, size: Length) -> Exception:
     units = scope.work.edition
     thicker = _thicker(scope, stock, size)
-    hint = f"{thicker.name} planes to {say(thicker.thickness, units)}, or glue up." if thicker else "Glue it up from thinner pieces, or take a thicker stock."
+    hint = f"`{thicker.name}` planes to {say(thicker.thickness, units)}, or glue up." if thicker else "Glue it up from thinner pieces, or take a thicker stock."
     at = rule.stock[1] if rule.stock else rule.at
     verb = "is" if stock.kind in ("sheet", "rod", "moulding") else "planes to"
     return scope.work.refuse("too-thick", f"`{rule.name}` is {say(size, units)} thick ({axis}), {stock.name} {verb} {say(stock.thickness, units)}.", at, hint)

@@ -207,7 +207,7 @@ class _Run:
             fits, wrong, expected = isinstance(value, kind), value, f"a {kind.__name__}"
         if fits:
             return outcome
-        fault = Diagnostic("plugin-stopped", f"{entry.name} gave a {type(wrong).__name__}; it gives {expected}",
+        fault = Diagnostic("plugin-stopped", f"`{entry.name}` gave a {type(wrong).__name__}; it gives {expected}.",
                            entry.at, "Is there a return?" if value is None else "", plugin=entry.author.plugin)
         return Outcome(None, outcome.report + Report((fault,)))
 
@@ -253,7 +253,7 @@ class _Run:
         if isinstance(outcome.value, (str, bytes)):
             raw = outcome.value.encode() if isinstance(outcome.value, str) else outcome.value
             return (entry.thing.suffix, raw) if raw else None
-        self.found.error("plugin-stopped", f"{entry.name} gave a {type(outcome.value).__name__}; an export gives text, bytes or Leaves",
+        self.found.error("plugin-stopped", f"`{entry.name}` gave a {type(outcome.value).__name__}; an export gives text, bytes or Leaves.",
                          entry.at, plugin=entry.author.plugin)
         return None
 
@@ -275,11 +275,11 @@ class _Run:
             return ()
         line = entry.at
         if outcome.value is None:
-            self.found.error("plugin-stopped", f"{entry.name} has no yield; {rule}", line, plugin=entry.author.plugin)
+            self.found.error("plugin-stopped", f"`{entry.name}` has no yield; {rule}.", line, plugin=entry.author.plugin)
             return ()
         for each in outcome.value:
             if not isinstance(each, kinds):
-                self.found.error("plugin-stopped", f"{entry.name} yields a {type(each).__name__}; {rule}", line,
+                self.found.error("plugin-stopped", f"`{entry.name}` yields a {type(each).__name__}; {rule}.", line,
                                  plugin=entry.author.plugin)
                 return ()
         return outcome.value
@@ -290,7 +290,7 @@ class _Run:
         for name in dict.fromkeys(hazard.name for hazard in self.hazards):
             if name not in answered:
                 at = next(hazard.at for hazard in self.hazards if hazard.name == name)
-                self.found.warning("unanswered-hazard", f"no safety rule answers the hazard '{name}'", at,
+                self.found.warning("unanswered-hazard", f"No safety rule answers the hazard `{name}`.", at,
                                    f"Write SafetyRule(hazard={name!r}, …) in a plugin.")
 
 

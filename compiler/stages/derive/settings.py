@@ -60,7 +60,7 @@ def _value(asked: Asked, text: str | None, known: dict[str, Known], units: Units
             return None
         return word or ""
     if asked.takes not in _WANTS:
-        found.error("plugin-refused", f"settings can't ask for {asked.takes}; that belongs to a joint", at)
+        found.error("plugin-refused", f"Settings can't ask for {asked.takes}; that belongs to a joint.", at)
         return None
     if text is None and asked.default is None:
         found.error("missing-key", f"`{asked.key}` is not set: {asked.says}.", at)

@@ -32,14 +32,14 @@ def foreign_words(contributions: Contributions, model: Model, library: Library) 
             if word not in known[what] and not _answered(what, word, rules) and (kind.author.plugin, word) not in told:
                 told.add((kind.author.plugin, word))
                 comes = "no tool and no caution comes with it" if what == "operation" else "it stands in the list of tools without its kind"
-                yield _warning(f"joint {kind.name}", what, word, comes, known[what], kind, joint.at)
+                yield _warning(f"Joint `{kind.name}`", what, word, comes, known[what], kind, joint.at)
     for entry in contributions.safety_rules:
         rule = entry.thing
         used = {"operation": {use.does for use in model.operations}, "tool": {tool for use in model.operations for tool in use.tools}}
         for what, word in (("operation", rule.operation), ("tool", rule.tool)):
             # Work of the plugin's own may not be in this plan: then only a near word shows that it is a slip.
             if word and word not in known[what] and word not in used[what] and did_you_mean(word, known[what]):
-                yield _warning(f"safety rule '{entry.name}'", what, word, "the rule never speaks", known[what], entry, None)
+                yield _warning(f"Safety rule '{entry.name}'", what, word, "the rule never speaks", known[what], entry, None)
 
 
 def _answered(what: str, word: str, rules: Iterable[SafetyRule]) -> bool:
@@ -50,5 +50,5 @@ def _warning(who: str, what: str, word: str, comes: str, known: list[str], entry
     near = did_you_mean(word, known)
     hint = f"Did you mean {near}?" if near else f"Name one of shared/operations, or write SafetyRule({what}={word!r}, …)."
     also = (entry.at,) if at is not None and entry.at is not None else ()
-    says = f"{who}: the library has no {what} `{word}`; {comes}"
+    says = f"{who}: the library has no {what} `{word}`; {comes}."
     return Diagnostic("foreign-word", says, at or entry.at, hint, Severity.WARNING, also, entry.author.plugin)

@@ -90,7 +90,7 @@ def _fits(key: str, value: Any, toml: TomlText, found: Findings) -> bool:
     fits = True
     for place, part in parts:
         if key in NAMED and place not in NAMED[key]:
-            _unknown(f"[{key}]", str(place), NAMED[key], toml.key(key, place), found)
+            _unknown(f"`[{key}]`", str(place), NAMED[key], toml.key(key, place), found)
         elif key in TEXTS and not isinstance(part, str):
             _bad(f"{key}.{place}" if isinstance(place, str) else f"Number {place + 1} of {key}", part, "a text", toml.value(key, place), found)
             fits = False

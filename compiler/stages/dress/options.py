@@ -73,7 +73,7 @@ def set_options(table: dict[str, Any], options: dict[str, Option], toml: TomlTex
         else:
             options[name] = replace(option, value=cast(OptionValue, value))
             if name == "accent" and contrast_on_white(str(value)) < LEAST_CONTRAST:
-                found.warning("theme-pale-accent", f"{value} on white has a contrast of {contrast_on_white(str(value)):.1f} : 1.",
+                found.warning("theme-pale-accent", f"`{value}` on white has a contrast of {contrast_on_white(str(value)):.1f} : 1.",
                               toml.value("set", name), f"Take a darker one: letters in it need at least {LEAST_CONTRAST} : 1.")
 
 

@@ -111,7 +111,7 @@ def _path(joint: JointUse, some: Fasteners, entry: tuple[Length, Length, Length]
     else:
         return None
     x, y, z = (float(value) for value in entry)
-    return Path(joint, some.item.name, (x, y, z), some.toward, start, tip, float(diameter))
+    return Path(joint, f"`{some.item.name}`", (x, y, z), some.toward, start, tip, float(diameter))
 
 
 def _judge_driven(path: Path, some: Fasteners, rays: _Rays, telling: Telling) -> Path | None:

@@ -49,7 +49,7 @@ class HandTyped:
                 "hand-typed-size",
                 f"{match.group().strip()} is no size of this plan; {name} is {show(close, self.style).text}.",
                 self.page.find(match.group().strip(), line),
-                f"{{{{ {name} }}}}; or {{{{ {number} }}}} if you mean it.",
+                f"Write {{{{ {name} }}}}; or {{{{ {number} }}}} if you mean it.",
             )
 
 

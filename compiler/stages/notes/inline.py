@@ -103,7 +103,7 @@ class Inline:
                 "statement-in-notes",
                 "Notes hold sizes and references, no template statements.",
                 at,
-                ":only: inch under a heading chooses a step for one edition.",
+                "`:only: inch` under a heading chooses a step for one edition.",
             )
             return []
         call = _CALL.match(text)

@@ -146,7 +146,7 @@ def test_a_run_of_figure_that_no_sheet_holds() -> None:
         """
     )
     entry = next(entry for entry in made.outcome.report if "run of figure" in entry.says)
-    assert "birch plywood 3/4: door (A) and the parts beside it on one run of figure, 3 in all, are more than any sheet holds side by side." == entry.says
+    assert "`birch plywood 3/4`: door (A) and the parts beside it on one run of figure, 3 in all, are more than any sheet holds side by side." == entry.says
     assert entry.at is not None and "door" == entry.at.path[-1]
 
 
