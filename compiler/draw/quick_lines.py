@@ -11,6 +11,7 @@ documents made this way against the engine's own.
 from __future__ import annotations
 
 import importlib
+from functools import lru_cache
 from math import inf
 from typing import Any, NamedTuple
 
@@ -37,7 +38,7 @@ _FEATURES = ("font_kerning", "font_variant_ligatures", "font_variant_position", 
 _DECORATION = ("ascent", "underline_position", "strikethrough_position", "underline_thickness", "strikethrough_thickness")
 _Layout = _breaks.Layout
 _setup, _set_text, _deactivate, _reactivate = _Layout.setup, _Layout.set_text, _Layout.deactivate, _Layout.reactivate
-_split, _strut = _breaks.split_first_line, _breaks.strut
+_split, _strut, _next_break = _breaks.split_first_line, _breaks.strut, _breaks.get_next_break_point_from_text
 
 
 class _Way(NamedTuple):
@@ -181,6 +182,10 @@ def _first_word(text: str, style: Any, way: _Way) -> tuple[Any, ...] | None:
     return known
 
 
+_quick_break = lru_cache(maxsize=10_000)(_next_break)
+"""In place of `get_next_break_point_from_text`: where a text may first be broken is asked again and again of the same few letters."""
+
+
 def _again(known: tuple[Any, ...], style: Any, max_width: float | None) -> tuple[Any, ...]:
     """What is known of a text, with a layout of its own that shares the shape."""
     layout = _Layout.__new__(_Layout)
@@ -194,6 +199,7 @@ SWAPS = (
     Swap(_Layout, "set_text", _set_text, _quick_set_text),
     Swap(_Layout, "deactivate", _deactivate, _quick_deactivate),
     Swap(_Layout, "reactivate", _reactivate, _quick_reactivate),
+    Swap(_breaks, "get_next_break_point_from_text", _next_break, _quick_break),
     Swap(_breaks, "strut", _strut, _quick_strut),
     Swap(_breaks, "split_first_line", _split, _quick_split),
 )

@@ -8,6 +8,7 @@ from __future__ import annotations
 import copy
 import importlib
 import re
+from collections.abc import Iterator
 from typing import Any
 
 from compiler.draw import quick_lines
@@ -19,6 +20,7 @@ _boxes: Any = importlib.import_module("weasyprint.formatting_structure.boxes")
 BASE: Any = importlib.import_module("weasyprint.html").UA_STYLESHEET
 _Placeholder: Any = importlib.import_module("weasyprint.layout.absolute").AbsolutePlaceholder
 _backgrounds: Any = importlib.import_module("weasyprint.layout.background")
+_in_flow, _descendants = _boxes.Box.is_in_normal_flow, _boxes.Box.descendants
 _resolve, _lay_background = _percent.resolve_percentages, _backgrounds.layout_box_backgrounds
 
 _SIZES = ("margin_left", "margin_right", "margin_top", "margin_bottom", "padding_left", "padding_right", "padding_top", "padding_bottom",
@@ -49,15 +51,23 @@ def _under(box: Any) -> dict[str, Any]:
 
 
 def _quick_resolve(box: Any, containing_block: Any) -> None:
-    """In place of `resolve_percentages`: a style that asks for no other box's size gives each of its boxes the same sizes."""
+    """In place of `resolve_percentages`: a style gives each of its boxes the same sizes, where they ask for another box's in each of one size."""
     told = box.style.__dict__
     sizes = told.get("sizes_of_its_own")
     if sizes is None:
         sizes = told["sizes_of_its_own"] = _own_sizes(box.style)
-    if not sizes:
-        _resolve(box, containing_block)
-        return
     own = _under(box)
+    if not sizes:
+        if isinstance(box, _boxes.PageBox) or box.style["border_collapse"] == "collapse":
+            _resolve(box, containing_block)
+            return
+        within = (containing_block.width, containing_block.height) if isinstance(containing_block, _boxes.Box) else (*containing_block,)
+        known = told.setdefault("sizes_within", {})
+        sizes = known.get(within)
+        if sizes is None:
+            _resolve(box, within)
+            known[within] = {name: own[name] for name in _SIZES + _BORDERS}
+            return
     own.update(sizes)
     if "border_top_width" not in sizes:
         for name in _BORDERS:
@@ -114,11 +124,32 @@ def _shows_behind(style: Any) -> bool:
         or any((0, "px") not in style[name] for name in _RADII))
 
 
+def _quick_in_flow(self: Any) -> Any:
+    """In place of `Box.is_in_normal_flow`."""
+    style = self.style
+    return (style["float"] == "none" and style["position"] in ("static", "relative")) or _in_flow(self)
+
+
+def _quick_descendants(self: Any, placeholders: bool = False) -> Iterator[Any]:
+    """In place of `Box.descendants`: one walk, where the engine has a generator for every box on the way down."""
+    if placeholders:
+        yield from _descendants(self, placeholders)
+        return
+    waiting = [self]
+    while waiting:
+        box = waiting.pop()
+        yield box
+        if isinstance(box, _boxes.Box):
+            waiting.extend(reversed(box.children))
+
+
 SWAPS = (
     *quick_lines.SWAPS,
     *quick_matching.SWAPS,
     *quick_styles.SWAPS,
     *packing.SWAPS,
+    Swap(_boxes.Box, "descendants", _descendants, _quick_descendants),
+    Swap(_boxes.Box, "is_in_normal_flow", _in_flow, _quick_in_flow),
     Swap(_percent, "resolve_percentages", _resolve, _quick_resolve),
     Swap(_backgrounds, "layout_box_backgrounds", _lay_background, _quick_background),
 )
