@@ -185,7 +185,7 @@ def _work(pipe: Connection, folder: Path, order: Order) -> None:
 
 def _made(pipe: Connection, folder: Path, order: Order) -> None:
     try:
-        pipe.send(one(folder, order, pipe.send))
+        pipe.send(one(folder, order, pipe.send, prune=False))
     except Exception as fault:
         import traceback
 
@@ -195,14 +195,14 @@ def _made(pipe: Connection, folder: Path, order: Order) -> None:
     pipe.close()
 
 
-def one(folder: Path, order: Order, progress: Callable[[str], None] = lambda text: None) -> Result:
+def one(folder: Path, order: Order, progress: Callable[[str], None] = lambda text: None, *, prune: bool = True) -> Result:
     """One plan, made here."""
     parts: tuple[str, float, tuple[str, ...]] = ("", 0.0, ())
     if order.compare:
         report, parts = _compared(folder, order, progress)
         if not report.ok:
             return Result(folder=folder, ok=False, told=_told(report, folder))
-    done = publish(folder, order.wishes, out=order.out, progress=progress, workshop=order.workshop, dry=order.dry)
+    done = publish(folder, order.wishes, out=order.out, progress=progress, workshop=order.workshop, dry=order.dry, prune=prune)
     result = _result(folder, done)
     return replace(result, section=parts[0], how_much=parts[1], sentences=parts[2])
 

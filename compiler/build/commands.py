@@ -82,8 +82,12 @@ def publish(
     workshop: Workshop = BUNDLED,
     around: Surroundings | None = None,
     dry: bool = False,
+    prune: bool = True,
 ) -> Published:
-    """The PDFs of the editions wished for, with their records; nothing is written while there is an error in any of them, or when `dry`."""
+    """The PDFs of the editions wished for, with their records; nothing is written while there is an error in any of them, or when `dry`.
+
+    `prune` is for a plan on its own: who makes many looks through the store once, after all of them.
+    """
     plan = read_plan(folder, around or surroundings(workshop))
     if plan.source is None or plan.library is None:
         return Published(report=plan.report, place=Place(folder))
@@ -93,7 +97,7 @@ def publish(
         finished = _made(plan, wishes, account, progress)
     published = replace_published(plan, finished, out, dry, keep_issue=not wishes.special)
     account.close()
-    if account.entries:
+    if account.entries and prune:
         plan.around.store.prune()
     return replace(published, account=tuple(str(entry) for entry in account.entries))
 
