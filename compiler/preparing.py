@@ -1,6 +1,6 @@
 """What every build needs, read once by the process from which builds are forked.
 
-In: where the bundled plugins and themes are. Out: modules and templates in memory. Without this each of sixty plans would read them again.
+In: where the bundled plugins and themes are. Out: modules, templates and the grammar in memory. Without this each of sixty plans would read them again.
 """
 
 from __future__ import annotations
@@ -28,7 +28,10 @@ def prepare(plugins: Path | None = None, themes: Path | None = None) -> None:
     for name in _bundled(plugins):
         with contextlib.suppress(Exception):  # what is wrong with it is told, with its line, when it is loaded
             importlib.import_module(name)
+    from compiler.language.parsing import parse_size
     from compiler.stages.dress.templates import compile_ahead
+
+    parse_size("1")  # the first size builds the grammar's tables
 
     for folder in sorted(themes.glob("*/templates")) if themes is not None else ():
         with contextlib.suppress(OSError, UnicodeError):
