@@ -8,11 +8,14 @@ from __future__ import annotations
 
 import dataclasses
 import hashlib
+import struct
 from collections.abc import Hashable
 from enum import Enum
 from fractions import Fraction
 from functools import cache
 from typing import Any, cast
+
+_POINT = struct.Struct(">c2d").pack
 
 
 def digest(value: object) -> str:
@@ -29,6 +32,8 @@ def _written(value: Any, known: dict[int, bytes]) -> bytes:
     if kind is str:
         raw = value.encode()
         return b"s%d:%b" % (len(raw), raw)
+    if kind is tuple and len(value) == 2 and type(value[0]) is float and type(value[1]) is float:
+        return _POINT(b"p", *value)  # most of what is in a drawing
     if kind is tuple or kind is list:
         return b"t%d(%b)" % (len(value), b"".join([_written(item, known) for item in value]))
     if kind is float:
