@@ -1,4 +1,4 @@
-"""The demo plans as they are published: every plan, in the units it has, on both papers. Made once a run, nothing is written.
+"""The demo plans as they are published: every edition that a plan names, and some on the other paper. Made once a run, nothing is written.
 
 In: a plan's name, units, paper. Out: the PDF's bytes; what an outside reader (pypdfium2) finds on its pages.
 """
@@ -14,8 +14,8 @@ from tests.pages.printed import texts
 PROJECTS = Path(__file__).parents[2] / "projects"
 FIRST = (("low-bookcase", "inch", "letter"), ("tool-wall-cabinet", "mm", "a4"), ("trestle-bench", "inch", "letter"), ("knock-down-shelf", "inch", "letter"))
 """Each plan's first edition, and the others that it has."""
-OTHERS = (("low-bookcase", "inch", "a4"), ("low-bookcase", "mm", "letter"), ("low-bookcase", "mm", "a4"), ("tool-wall-cabinet", "mm", "letter"),
-          ("trestle-bench", "inch", "a4"), ("knock-down-shelf", "inch", "a4"))
+OTHERS = (("low-bookcase", "inch", "a4"), ("low-bookcase", "mm", "letter"), ("low-bookcase", "mm", "a4"), ("tool-wall-cabinet", "inch", "letter"),
+          ("trestle-bench", "inch", "a4"), ("trestle-bench", "mm", "a4"), ("knock-down-shelf", "inch", "a4"), ("knock-down-shelf", "mm", "a4"))
 EDITIONS = (*FIRST, *OTHERS)
 
 
