@@ -1,14 +1,12 @@
-"""Model → products, sections, hazards, exports: every function of every plugin, each with its needs and nothing else.
+"""The functions of plugins, run over one model: each with its needs and nothing else, each call watched by the guard.
 
-In: judged contributions and the values given to all (Model, Edition, Shop, Notes, Library). Out: `Derived` and a report.
-A function that fails is one diagnostic; what needs its product is passed over, the rest goes on. Each call is
-watched by the guard. This stage must not know plans' files, pages, or where results are kept: `keep` decides whether a
-product is made again.
+In: judged contributions and the values given to all. Out: what the functions made and found, gathered in a `Run`, which is asked for one
+function after another: their order is decided in `deriving`. A function whose need was not made is passed over: that fault is told already.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any, Protocol
 
@@ -16,12 +14,9 @@ from compiler.base.report import Diagnostic, Findings, Outcome, Report, Severity
 from compiler.base.showing import Units
 from compiler.guard import call, in_words
 from compiler.stages.derive.settings import settings_of
-from compiler.stages.derive.words import foreign_words
-from compiler.values.contributions import GIVEN, LANDMARKS, Brought, Contributions, Need, SafetyRule
-from compiler.values.derived import Derived
+from compiler.values.contributions import Brought, Contributions, Need, SafetyRule
 from compiler.values.document import Block, Leaves, Section
 from compiler.values.findings import Finding, Hazard
-from compiler.values.library import Library
 from compiler.values.model import Model
 from compiler.values.settings import Shop
 
@@ -35,92 +30,12 @@ class Keep(Protocol):
                  make: Callable[[], Outcome[object]]) -> Outcome[object]: ...
 
 
-def derive(contributions: Contributions, given: Iterable[object], *, keep: Keep | None = None) -> Outcome[Derived]:
-    """Everything that can be worked out. `given` holds one Model and whatever else functions may need.
-
-    Checks come as soon as their needs are made, so that tasks may need the hazards they find (`tuple[Hazard, ...]`).
-    """
-    run = _Run(contributions, {_given_as(value): value for value in given}, keep or (lambda task, inputs, make: make()))
-    model = run.given.get(Model)
-    run.hazards += [Hazard(name, at) for name, at in model.hazards] if isinstance(model, Model) else []
-    late = _needing_hazards(contributions)
-    for task in contributions.tasks:
-        if task not in late:
-            run.task(task)
-    waiting = [check for check in contributions.checks if not run.check(check)]
-    run.hazards_known = True
-    for task in late:
-        run.task(task)
-    for check in waiting:
-        run.check(check, last=True)
-    run.unanswered()
-    library = run.given.get(Library)
-    if isinstance(model, Model) and isinstance(library, Library):
-        for fault in foreign_words(contributions, model, library):
-            run.found.add(fault)
-    sections = [section for entry in contributions.sections if (section := run.section(entry)) is not None]
-    sections = _behind_what_is_there(sections, {entry.thing.name: entry.thing.after for entry in contributions.sections})
-    exports = [export for entry in contributions.exports if (export := run.export(entry)) is not None]
-    products = tuple(product for product in run.made.values() if product is not None)
-    return Outcome(Derived(products=products, sections=tuple(sections), hazards=tuple(run.hazards), exports=tuple(exports)),
-                   run.found.report())
-
-
-def explain(contributions: Contributions, topic: str, given: Iterable[object], *, keep: Keep | None = None) -> Outcome[tuple[str, ...]]:
-    """The lines of one explanation; only the tasks that it needs are run. None when there is no such topic."""
-    asked = next((entry for entry in contributions.explanations if entry.thing.topic == topic), None)
-    if asked is None:
-        return Outcome(None)
-    run = _Run(contributions, {_given_as(value): value for value in given}, keep or (lambda task, inputs, make: make()))
-    for task in _needed_by(asked, contributions):
-        run.task(task)
-    return Outcome(run.explanation(asked), run.found.report())
-
-
-def _needed_by(asked: Brought[Any], contributions: Contributions) -> list[Brought[Any]]:
-    """The tasks whose products it needs, itself or through others, in their order."""
-    wanted = {need.type for need in asked.needs}
-    tasks = []
-    for task in reversed(contributions.tasks):
-        if task.makes in wanted:
-            tasks.append(task)
-            wanted |= {need.type for need in task.needs}
-    return tasks[::-1]
-
-
-def _behind_what_is_there(sections: list[tuple[str, Section]], behind: dict[str, str]) -> list[tuple[str, Section]]:
-    """A section that would follow one without pages stands where that one would have stood."""
-    there = {section.name for _, section in sections} | set(LANDMARKS)
-    found = []
-    for after, section in sections:
-        for _ in behind:
-            if after in there or after not in behind:
-                break
-            after = behind[after]
-        found.append((after, section))
-    return found
-
-
-def _given_as(value: object) -> type:
-    """The type that functions ask for it by: a value under watch is of a kind of its own."""
-    return next((kind for kind in GIVEN if isinstance(value, kind)), type(value))
-
-
-def _needing_hazards(contributions: Contributions) -> list[Brought[Any]]:
-    """The tasks that wait for the hazards of checks, themselves or through what they need."""
-    late: list[Brought[Any]] = []
-    for task in contributions.tasks:
-        if any(need.type is Hazard or any(need.type is other.makes for other in late) for need in task.needs):
-            late.append(task)
-    return late
-
-
 class _Missing(Exception):
     """A need that was not made; its fault is reported already."""
 
 
 @dataclass(slots=True)
-class _Run:
+class Run:
     """One run over one model; it ends with `derive`."""
 
     contributions: Contributions
@@ -136,6 +51,7 @@ class _Run:
 
     @property
     def units(self) -> Units:
+        """The unit in which findings are written."""
         model = self.given.get(Model)
         return model.edition.units if isinstance(model, Model) else "inch"
 
@@ -146,6 +62,7 @@ class _Run:
         return tuple(self.need(need) for need in entry.needs)
 
     def need(self, need: Need) -> object:
+        """The value of one need. Raises _Missing."""
         if need.settings:
             return self.setting(need)
         if need.many:
@@ -159,6 +76,7 @@ class _Run:
         raise _Missing
 
     def all_of(self, kind: type) -> tuple[object, ...]:
+        """Everything of a type that many may make."""
         if kind is SafetyRule:
             return tuple(rule.thing for rule in self.contributions.safety_rules)
         if kind is Hazard:
@@ -166,6 +84,7 @@ class _Run:
         return self.many.get(kind, ())
 
     def setting(self, need: Need) -> object:
+        """The settings of a plugin, read when first asked for. Raises _Missing where they are at fault."""
         if need.type not in self.settings:
             model, shop = self.given.get(Model), self.given.get(Shop)
             entry = next(one for one in self.contributions.settings if one.thing is need.type)
@@ -180,6 +99,7 @@ class _Run:
     # ---- functions ---------------------------------------------------------------------------------------
 
     def task(self, entry: Brought[Any]) -> None:
+        """Run a task; its product is there from now on."""
         try:
             inputs = self.inputs(entry)
         except _Missing:
@@ -228,6 +148,7 @@ class _Run:
         return True
 
     def section(self, entry: Brought[Any]) -> tuple[str, Section] | None:
+        """A section with what it stands after; None when it has no blocks."""
         try:
             inputs = self.inputs(entry)
         except _Missing:
@@ -240,6 +161,7 @@ class _Run:
                                     numbered=thing.numbered)
 
     def export(self, entry: Brought[Any]) -> tuple[str, bytes | Leaves] | None:
+        """A file's suffix with what it holds; None when it is empty."""
         try:
             inputs = self.inputs(entry)
         except _Missing:
@@ -258,6 +180,7 @@ class _Run:
         return None
 
     def explanation(self, entry: Brought[Any]) -> tuple[str, ...] | None:
+        """The sentences of an explanation."""
         try:
             inputs = self.inputs(entry)
         except _Missing:
