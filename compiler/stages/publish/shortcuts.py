@@ -20,6 +20,9 @@ _boxes: Any = importlib.import_module("weasyprint.formatting_structure.boxes")
 BASE: Any = importlib.import_module("weasyprint.html").UA_STYLESHEET
 _Placeholder: Any = importlib.import_module("weasyprint.layout.absolute").AbsolutePlaceholder
 _backgrounds: Any = importlib.import_module("weasyprint.layout.background")
+_preferred: Any = importlib.import_module("weasyprint.layout.preferred")
+_floats: Any = importlib.import_module("weasyprint.layout.float")
+_adjust, _avoid = _preferred.adjust, _floats.avoid_collisions
 _in_flow, _descendants = _boxes.Box.is_in_normal_flow, _boxes.Box.descendants
 _resolve, _lay_background = _percent.resolve_percentages, _backgrounds.layout_box_backgrounds
 
@@ -52,10 +55,7 @@ def _under(box: Any) -> dict[str, Any]:
 
 def _quick_resolve(box: Any, containing_block: Any) -> None:
     """In place of `resolve_percentages`: a style gives each of its boxes the same sizes, where they ask for another box's in each of one size."""
-    told = box.style.__dict__
-    sizes = told.get("sizes_of_its_own")
-    if sizes is None:
-        sizes = told["sizes_of_its_own"] = _own_sizes(box.style)
+    told, sizes = box.style.__dict__, _quick_sizes(box.style)
     own = _under(box)
     if not sizes:
         if isinstance(box, _boxes.PageBox) or box.style["border_collapse"] == "collapse":
@@ -72,6 +72,15 @@ def _quick_resolve(box: Any, containing_block: Any) -> None:
     if "border_top_width" not in sizes:
         for name in _BORDERS:
             own.setdefault(name, box.style[name])
+
+
+def _quick_sizes(style: Any) -> dict[str, Any]:
+    """`_own_sizes`, kept with the style."""
+    told = style.__dict__
+    sizes: dict[str, Any] | None = told.get("sizes_of_its_own")
+    if sizes is None:
+        sizes = told["sizes_of_its_own"] = _own_sizes(style)
+    return sizes
 
 
 def _own_sizes(style: Any) -> dict[str, Any]:
@@ -124,6 +133,45 @@ def _shows_behind(style: Any) -> bool:
         or any((0, "px") not in style[name] for name in _RADII))
 
 
+def _quick_adjust(box: Any, outer: bool, width: float, left: bool = True, right: bool = True) -> float:
+    """In place of `adjust`: a width within its bounds, and what a style puts around it."""
+    told = box.style.__dict__
+    if "around_its_width" not in told:
+        told["around_its_width"] = _around(box.style)
+    around = told["around_its_width"]
+    if around is None or not (left and right) or isinstance(box, _boxes.ReplacedBox):
+        return _adjust(box, outer, width, left, right)  # type: ignore[no-any-return]
+    least, most, edges = around
+    width = max(least, min(width, most))
+    if outer:
+        for edge in edges:  # one after the other, as the engine adds them: another order would round otherwise
+            width += edge
+        shared = box.style["border_collapse"] == "collapse"
+        for name in ("border_left_width", "border_right_width"):
+            width += getattr(box, name) if shared and hasattr(box, name) else box.style[name]
+    return width
+
+
+def _around(style: Any) -> tuple[float, float, tuple[float, ...]] | None:
+    """The least and the most width, and the margins and paddings beside it that are not 0; None where something else counts, too."""
+    own = _quick_sizes(style)
+    if not own or style["box_sizing"] != "content-box":
+        return None
+    edges = [own[name] for name in ("margin_left", "padding_left", "margin_right", "padding_right")]
+    return own["min_width"], own["max_width"], tuple(edge for edge in edges if edge not in (0, "auto"))
+
+
+def _quick_avoid(context: Any, box: Any, containing_block: Any, outer: bool = True) -> tuple[float, float, float]:
+    """In place of `avoid_collisions`: the place and width of a box where nothing floats."""
+    if context.excluded_shapes or box.style["float"] != "none" or containing_block.style["direction"] != "ltr":
+        return _avoid(context, box, containing_block, outer)  # type: ignore[no-any-return]
+    left = containing_block.content_box_x()
+    if outer:
+        return left, box.position_y, left + containing_block.width - left
+    inner = left + box.margin_left
+    return inner - box.margin_left, box.border_box_y() - box.margin_top, left + containing_block.width - box.margin_right - inner
+
+
 def _quick_in_flow(self: Any) -> Any:
     """In place of `Box.is_in_normal_flow`."""
     style = self.style
@@ -150,6 +198,8 @@ SWAPS = (
     *packing.SWAPS,
     Swap(_boxes.Box, "descendants", _descendants, _quick_descendants),
     Swap(_boxes.Box, "is_in_normal_flow", _in_flow, _quick_in_flow),
+    Swap(_preferred, "adjust", _adjust, _quick_adjust),
+    Swap(_floats, "avoid_collisions", _avoid, _quick_avoid),
     Swap(_percent, "resolve_percentages", _resolve, _quick_resolve),
     Swap(_backgrounds, "layout_box_backgrounds", _lay_background, _quick_background),
 )
