@@ -146,9 +146,12 @@ def _build(plan: Plan, edition: Edition, wishes: Wishes, account: Account, *, dr
     report += chosen.report
     sections = chosen.value or ()
     if draw and report.ok:
-        drawn = illustrate(sections, drawer(model, account, dict(wished), own))
-        report += drawn.report
-        sections = fill(drawn.value or sections, edition.paper)
+        draw_view = drawer(model, account, dict(wished), own)
+        drawn = illustrate(sections, draw_view)
+        # What filled pages have room for is drawn again, larger.
+        filled = illustrate(fill(drawn.value or sections, edition.paper), draw_view)
+        report += drawn.report + filled.report
+        sections = filled.value or ()
     arranged = arrange(sections, model, _front(shop, model))
     report += arranged.report
     return Built(

@@ -60,7 +60,7 @@ class _Hand:
         if isinstance(block, doc.Figure):
             if isinstance(block.drawing, doc.View):
                 drawing = self.make(block.drawing, at)
-                return None if drawing is None else replace(block, drawing=drawing)
+                return None if drawing is None else replace(block, drawing=drawing, asked=block.drawing if block.rooms else None)
             return block
         if isinstance(block, doc.Cover):
             hero = self.make(block.hero, at) if isinstance(block.hero, doc.View) else block.hero

@@ -274,6 +274,8 @@ class Leaves:
 class Figure:
     """A drawing with its caption. `name` is what notes call it; `placing`: text (with the text), page (a page of its own),
     wide (a page turned across), cell (small, several to a row). A View is drawn before the document is dressed.
+    `rooms` are further widths and heights in mm, from the least up, that its View may ask for on a page with room; `asked` is what it asked for first.
+    `small` is the drawing that it had before it got more room, for themes that enlarge drawings themselves.
     """
 
     caption: Inlines | str
@@ -284,6 +286,9 @@ class Figure:
     number: int = 0
     anchor: str = ""
     strip: tuple[tuple[str, str], ...] = ()
+    rooms: tuple[tuple[int, int], ...] = ()
+    asked: View | None = None
+    small: Drawing | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -41,6 +41,9 @@ WHOLE = ("detail", "section", "exploded", "part", "joint", "sizes")
 WIDE, HIGH, LOW = 76, 40, 34
 """The most of a step's picture, in mm: so that two steps share a page. A part alone on the bench needs less."""
 
+ROOMS = ((90, 56), (104, 72), (104, 90), (104, 110))
+"""Width and height of the same on a page with room: as wide as leaves the actions a column beside it."""
+
 MOST_LETTERS = 8
 """Letters that a caption repeats."""
 
@@ -147,7 +150,7 @@ def _picture(step: NoteStep, done: tuple[str, ...], made: frozenset[str], model:
         only = group if view.startswith("exploded") else tuple(dict.fromkeys((*done, *group)))
         # The new parts stand out in a section through the whole.
         tinted = step.adds if view.startswith("section") else ()
-        return Figure(_caption(step, model), View(view, only=only, tinted=tinted, dimensions=False, width=WIDE, height=HIGH), name=step.key)
+        return Figure(_caption(step, model), View(view, only=only, tinted=tinted, dimensions=False, width=WIDE, height=HIGH), name=step.key, rooms=ROOMS)
     if step.adds:
         added = (*done, *(name for name in step.adds if name not in done))
         # What was made on the bench comes to the piece in one.
@@ -169,7 +172,7 @@ def _picture(step: NoteStep, done: tuple[str, ...], made: frozenset[str], model:
 
 
 def _drawn(step: NoteStep, model: Model, view: View) -> Figure:
-    return Figure(_caption(step, model), view, name=step.key)
+    return Figure(_caption(step, model), view, name=step.key, rooms=ROOMS)
 
 
 def _points_to_a_figure(value: object) -> bool:

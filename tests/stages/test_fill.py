@@ -74,3 +74,35 @@ def test_loose_columns_change_places_under_their_table() -> None:
     names = [str(block.left[0].content[0]) for block in blocks if isinstance(block, doc.Columns) and isinstance(block.left[0], doc.Heading)]
     assert blocks[:2] == (lead, table)
     assert ["a", "c", "b", "d"] == names
+
+
+def step(name: str, *, high: float = 40, actions: int = 3) -> doc.Step:
+    """A step of short actions beside a picture that may ask for more room."""
+    view = doc.View("step", width=76, height=40)
+    shot = doc.Figure(name, Drawing(width=76, height=high, marks=(), says=name), rooms=((90, 56), (104, 90)), asked=view)
+    return doc.Step(title=(name,), key=name, content=(doc.ItemList(items=(("Glue and clamp it.",),) * actions, style="boxes"),), picture=shot)
+
+
+def asked(*steps: doc.Block, after: tuple[doc.Section, ...] = ()) -> list[tuple[int, int] | None]:
+    """The room that each step's picture asks for, None where its drawing stays; a page that another step fills stands before."""
+    done = fill((section("build", step("first", high=180), *steps), *after), "letter")[0].blocks[1:]
+    shots = [block.picture for block in done if isinstance(block, doc.Step) and isinstance(block.picture, doc.Figure)]
+    assert all(not shot.rooms and shot.asked is None for shot in shots)
+    return [(shot.drawing.width, shot.drawing.height) if isinstance(shot.drawing, doc.View) else None for shot in shots]
+
+
+def test_a_step_alone_on_its_page_has_a_larger_picture() -> None:
+    """70 mm high, followed by one that fills a page: the first takes the largest room, the other stays."""
+    assert [(104, 90), None] == asked(step("low"), step("full", high=190))
+
+
+def test_steps_that_share_a_page_share_what_it_leaves() -> None:
+    """The lower gets more first; both have the least room more."""
+    assert [(90, 56), (90, 56), None] == asked(step("one", high=60), step("two", high=60), step("full", high=190))
+
+
+def test_nothing_grows_where_an_estimate_may_be_wrong() -> None:
+    """The second step fits or does not, by a few millimetres; the one before a section that could begin under it keeps that room."""
+    assert [None, None] == asked(step("one", high=92), step("two", high=92))
+    small = section("finish", doc.Paragraph("Sand."), doc.Table("Coats", ("a",), (("b",),)))
+    assert [None] == asked(step("last"), after=(small,)) and [(104, 90)] == asked(step("last"), after=(section("parts", figure("all", 160, 200)),))

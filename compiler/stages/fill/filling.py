@@ -2,7 +2,8 @@
 
 In: sections whose drawings have their printed size, the paper. Out: sections in which the figures of every `Cells` one across (figures
 that may change places) stand two or three to a row where they are narrow, and these rows, or loose `Columns` that follow each other, in an
-order with which the section ends soonest: the author's where no other ends sooner. This stage must not know numbers, templates or themes.
+order with which the section ends soonest: the author's where no other ends sooner; and pictures of steps asked for once more, larger, where
+their page has room. This stage must not know numbers, templates or themes.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from typing import Literal
 
 from compiler.draw.bounds import bounds
 from compiler.draw.cropping import cropped
+from compiler.stages.fill.growing import grown
 from compiler.stages.fill.heights import LIVE, OVER, WHITE, Figures, drawn_high, foot, high, lead
 from compiler.values import document as doc
 from compiler.values.figure import Drawing
@@ -42,15 +44,15 @@ Way = Callable[[Rows, float], Rows]
 
 def fill(sections: tuple[doc.Section, ...], paper: Literal["letter", "a4"]) -> tuple[doc.Section, ...]:
     """The sections, loose figures paired, and what is loose reordered."""
-    live, out = LIVE[paper], list[doc.Section]()
+    live, out, taken = LIVE[paper], list[doc.Section](), 0.0
     for section in sections:
         stretches = tuple(_stretches(section.blocks))
         if any(rows for _, rows in stretches):
-            taken = foot(out[-1].blocks, live) if out else 0.0
             orders = [_reordered(stretches, way, taken, live) for way in (_as_written, _first_fitting, _fullest)]
             section = replace(section, blocks=min(orders, key=lambda order: _end(order, taken, live))[0])
         out.append(section)
-    return tuple(out)
+        taken = foot(section.blocks, live, taken)
+    return grown(tuple(out), paper)
 
 
 def _stretches(blocks: tuple[doc.Block, ...]) -> Iterator[Stretch]:

@@ -68,20 +68,33 @@ def drawn_high(figure: doc.Figure) -> float:
     return figure.drawing.height if isinstance(figure.drawing, Drawing) else 0.0
 
 
-def foot(blocks: tuple[doc.Block, ...], live: float) -> float:
-    """How much of its last page a section of drawings takes; the whole page where it can't be told."""
-    used, told = 0.0, True
+def foot(blocks: tuple[doc.Block, ...], live: float, used: float | None = None) -> float:
+    """How much of its last page a section of drawings takes that begins under `used`; the whole page where it can't be told."""
+    used, before = live if used is None else used, HEAD
     for block in blocks:
-        if isinstance(block, doc.Figure) and isinstance(block.drawing, Drawing):
-            if block.placing != "text":
-                used, told = (live if block.drawing.height >= LOW_SHEET else used + block.drawing.height + STRIP), True
-            else:
-                used = used + high(block) if used + high(block) <= live else high(block)
-        elif isinstance(block, doc.Paragraph):
-            used += high(block) + (HEAD - OVER if not used else 0)
-        else:
-            told = False
-    return used if told else live
+        if isinstance(block, doc.Paragraph):
+            before += high(block)
+        elif isinstance(block, doc.Figure) and block.placing != "text" and isinstance(block.drawing, Drawing):
+            used = live if block.drawing.height >= LOW_SHEET else before - OVER + block.drawing.height + STRIP
+            before = 0.0
+        elif isinstance(block, (doc.Figure, doc.Cells)):
+            for row in _rows(block):
+                fits = used + before + row_high(row) <= live
+                used, before = used + before + row_high(row) if fits else max(before - OVER, 0.0) + row_high(row), 0.0
+    return used + before if told(blocks) else live
+
+
+def told(blocks: tuple[doc.Block, ...]) -> bool:
+    """Whether a section holds nothing but drawings and words, whose heights are known."""
+    return all(isinstance(block, (doc.Paragraph, doc.Figure, doc.Cells)) for block in blocks)
+
+
+def _rows(block: doc.Figure | doc.Cells) -> tuple[Figures, ...]:
+    """Figures as the page sets them: two or three across, the last of an odd number over the whole width."""
+    if isinstance(block, doc.Figure):
+        return ((block,),)
+    across = 3 if block.across >= 3 else max(block.across, 1)
+    return tuple(block.figures[start:start + across] for start in range(0, len(block.figures), across))
 
 
 def lead(blocks: tuple[doc.Block, ...]) -> float:
