@@ -4,8 +4,8 @@ The engine shapes a line of text four or five times: for the narrowest and the w
 to draw it; each time it looks up its fonts anew. Here the set-up is kept for each way of lettering, a text that fits on its line is shaped
 once and then known, and a line that was shaped is still there when it is drawn.
 
-A style is taken for what it was when it was first asked about: the engine changes copies only. tests/stages/test_shortcuts.py holds
-documents made this way against the engine's own.
+What is kept with a style is dropped when one of its values changes (`stages.publish.quick_styles`); a figure's lettering changes copies only.
+tests/stages/test_shortcuts.py holds documents made this way against the engine's own.
 """
 
 from __future__ import annotations
