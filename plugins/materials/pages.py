@@ -52,7 +52,8 @@ def _row(row: MaterialRow, currency: str, priced: bool) -> tuple[int | str | Inl
         return cells
     if row.price is None or row.cost is None:
         return (*cells, None, None)
-    return (*cells, (Money(row.price, currency), f" a {row.per}"), Money(_cents(row.cost), currency))
+    # A price of thousands, as a cubic metre has one, is told in whole coins.
+    return (*cells, (Money(row.price, currency, cents=row.price < 1000), f" a {row.per}"), Money(_cents(row.cost), currency))
 
 
 def _amount(row: MaterialRow) -> Inlines:

@@ -347,6 +347,7 @@ def test_a_length_in_a_column_says_what_it_says_in_text(over: int, under: int) -
 def test_money_and_bare_fractions() -> None:
     """Two decimals, halves away from zero; a third of a pint has a fraction, a seventh a decimal."""
     assert money(Fraction(1005, 1000), "$") == "$1.01" and money(Fraction(5), "€") == "5.00\u00a0€"
+    assert money(Fraction(266979, 100), "$", cents=False) == "$2,670"
     assert fraction(Fraction(1, 3)).endswith('<span class="fr">1/3</span>') and fraction(Fraction(1, 7)) == "0.14"
 
 

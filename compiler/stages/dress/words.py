@@ -158,7 +158,7 @@ def fraction(value: Fraction) -> str:
 
 def money(amount: Fraction, currency: str, cents: bool = True) -> str:
     """A price with two decimals: $12.50, 12.50 €; a rough one without: $240."""
-    digits = f"{int(nearest(abs(amount), Fraction(1, 100)) * 100):03d}"
+    digits = f"{int(nearest(abs(amount), Fraction(1, 100 if cents else 1)) * 100):03d}"
     number = f"{'−' if amount < 0 else ''}{int(digits[:-2]):,}{f'.{digits[-2:]}' if cents else ''}"
     return f"{currency}{number}" if currency in ("$", "£") else f"{number}{FIXED}{currency}"
 
