@@ -22,6 +22,7 @@ from compiler.base.report import Diagnostic, Findings, Outcome, Report, Severity
 from compiler.base.sweeping import unswept
 from compiler.draw.stylesheet import StyleText, complaint, failure, gathered, ignored_in
 from compiler.draw.typesetter import Complaints, listening
+from compiler.stages.publish.blaming import blame
 from compiler.stages.publish.layout import GUESS, Layout, StyleFailure
 from compiler.stages.publish.packing import pack
 from compiler.stages.publish.proof import proof, unknown_letters
@@ -45,7 +46,13 @@ def publish(pages: Pages, *, seeds: Seeds | None = None) -> Outcome[PublishedPdf
         except StyleFailure:
             found.add(failure(StyleText(pages.sheets or (("", pages.style),))))
             return Outcome(None, found.report())
-        published = _settle(pages, layout, seeds or Seeds(), found)
+        try:
+            published = _settle(pages, layout, seeds or Seeds(), found)
+        except (OSError, MemoryError):
+            raise
+        except Exception as fault:  # whatever it is, it is told at its place where it is the engine's
+            found.add(blame(pages, fault))
+            return Outcome(None, found.report())
     found.extend(gathered(Report(tuple(_complaints(complaints, pages, layout.lead)))))
     report = found.report()
     return Outcome(published if report.ok else None, report)
@@ -139,7 +146,7 @@ def _complaints(complaints: Complaints, pages: Pages, lead: int) -> Iterator[Dia
     style = StyleText(pages.sheets or (("", pages.style),))
     for _, sentence in complaints.said:
         told = complaint(sentence, style, lead) or ignored_in(pages.templates, sentence)
-        short = sentence if len(sentence) < 300 else sentence[:299] + "…"
+        short = f"{sentence.rstrip('.')}." if len(sentence) < 300 else sentence[:299] + "…"
         if told is not None:
             yield told
         elif "image" in sentence.lower() and "fail" in sentence.lower():
