@@ -15,9 +15,9 @@ from pathlib import Path
 from tests.benchmarks._runs import ROOT, Run, dress, shop, timed
 
 PLANS = int(os.environ.get("KERFOLIO_PLANS", "60"))
-VARIED = (("low-bookcase", "width", "1/4", "6"), ("tool-wall-cabinet", "height", "6", ""), ("trestle-bench", "length", "1/4", ""),
-          ("knock-down-shelf", "length", "1/4", ""))
-"""A demo plan, the size that is varied, by how much from one plan to the next (in the plan's unit; of a pair of sizes the other side by the last)."""
+VARIED = (("low-bookcase", "width"), ("tool-wall-cabinet", "height"), ("trestle-bench", "length"), ("knock-down-shelf", "length"))
+"""A demo plan, and the size that is varied from one plan to the next."""
+MORE = {"inch": "1/4", "mm": "6"}
 SCRIPT = """
 import sys
 from pathlib import Path
@@ -37,7 +37,7 @@ def run() -> dict[str, object]:
     """The keys of the mark: `plans`, `unchanged_s`, `theme_change_ratio`, `one_plan_edit_s`, `two_workers_ratio`, `peak_mb`; what they come from behind."""
     with tempfile.TemporaryDirectory() as place:
         home = Path(place)
-        projects = shop(home, *(name for name, *_ in VARIED))
+        projects = shop(home, *(name for name, _ in VARIED))
         _generate(projects)
         one = _publish(home, "one", 1)
         first = _pdfs(projects)
@@ -73,7 +73,7 @@ def _pdfs(projects: Path) -> dict[str, str]:
 def _generate(projects: Path) -> None:
     """The demo plans, and variations of them until there are enough."""
     for at in range(PLANS - len(VARIED)):
-        name, size, more, other = VARIED[at % len(VARIED)]
+        name, size = VARIED[at % len(VARIED)]
         step = at // len(VARIED) + 1
         folder = projects / f"{name}-{step}"
         shutil.copytree(ROOT / "projects" / name, folder, ignore=shutil.ignore_patterns("out", "issues", "letters.yaml"))
@@ -81,16 +81,15 @@ def _generate(projects: Path) -> None:
         text = re.sub(r"(?m)^number:.*$", f"number: {1000 + at}", design.read_text(encoding="utf-8"))
         written = re.search(rf"(?m)^  {size}: (.+?)(?: *#.*)?$", text)
         assert written is not None, f"{name} has no size {size} on a line of its own"
-        text = text[: written.start(1)] + _longer(written[1], step, more, other) + text[written.end(1) :]
+        text = text[: written.start(1)] + _longer(written[1], step) + text[written.end(1) :]
         design.write_text(text, encoding="utf-8")
     settings = projects / "shop.yaml"
     trusted = ", ".join(sorted(path.parent.name for path in projects.glob("*/plugins")))
     settings.write_text(re.sub(r"(?m)^trusted:.*$", f"trusted: [{trusted}]", settings.read_text(encoding="utf-8")), encoding="utf-8")
 
 
-def _longer(written: str, step: int, more: str, other: str) -> str:
-    """The size with so many steps added; of a pair both sides."""
-    sides = re.fullmatch(r"\{inch: (.+), mm: (.+)\}", written)
-    if sides:
-        return f"{{inch: {sides[1]} + {step} * {more}, mm: {sides[2]} + {step} * {other}}}"
-    return f"{written} + {step} * {more}"
+def _longer(written: str, step: int) -> str:
+    """The size, written for both units, with so many steps added to each side."""
+    sides = re.findall(r"(inch|mm): ([^,}]+)", written)
+    assert {unit for unit, _ in sides} == set(MORE), f"{written} is not written for both units"
+    return "{" + ", ".join(f"{unit}: {value} + {step} * {MORE[unit]}" for unit, value in sides) + "}"
