@@ -67,15 +67,19 @@ def whole(pdf: bytes) -> bool:
 
 @pytest.mark.parametrize("kills", [5, pytest.param(50, marks=pytest.mark.slow)])
 def test_kill_9_at_any_moment_leaves_every_pdf_whole(kills: int, tmp_path: Path) -> None:
-    """With an edit each time, so that there is always something to make; the run after the last one completes right."""
+    """With an edit each time, so that there is always something to make, and within the time that this takes; the run after the last one completes right."""
     shop = back_list(tmp_path / "home", 2 if kills < 50 else 4)
     assert 0 == started(shop.home).wait()
+    shop.edit("../shop.yaml", "Pinwheel Lane Woodshop", "Woodshop -1.")
+    begun = time.monotonic()
+    assert 0 == started(shop.home).wait()
+    long = time.monotonic() - begun
     chance, changed = random.Random(7), 0
     before = pdfs(shop.home)
     for kill in range(kills):
-        shop.edit("../shop.yaml", "Pinwheel Lane Woodshop" if kill == 0 else f"Woodshop {kill - 1}.", f"Woodshop {kill}.")
+        shop.edit("../shop.yaml", f"Woodshop {kill - 1}.", f"Woodshop {kill}.")
         process = started(shop.home)
-        time.sleep(chance.uniform(0, 2 + kill % 3))
+        time.sleep(chance.uniform(0, long))
         os.killpg(process.pid, signal.SIGKILL)
         process.wait()
         after = pdfs(shop.home)
