@@ -11,6 +11,7 @@ tests/stages/test_shortcuts.py holds documents made this way against the engine'
 from __future__ import annotations
 
 import importlib
+from collections.abc import Callable
 from functools import lru_cache
 from math import inf
 from typing import Any, NamedTuple
@@ -57,18 +58,26 @@ class _Way(NamedTuple):
     known: dict[Any, tuple[Any, ...]]
 
 
+def kept[T](style: Any, make: Callable[[Any], T]) -> T:
+    """What `make` finds of a style, found once for as long as the style stays as it is."""
+    known: dict[Callable[[Any], T], T] = style.__dict__.setdefault("kept", {})
+    if make not in known:
+        known[make] = make(style)
+    return known[make]
+
+
 def _way_of(style: Any) -> _Way:
-    """The way of lettering of a style; made for the first of its kind in these fonts."""
-    told = style.__dict__
-    way: _Way | None = told.get("way_of_lettering")
-    if way is None:
-        looks = (*[style[name] for name in _LOOKS], str(style["text_decoration_line"]))
-        ways = style.font_config.__dict__.setdefault("ways_of_lettering", {})
-        way = ways.get(looks)
-        if way is None:
-            way = ways[looks] = _made(style)
-        told["way_of_lettering"] = way
-    return way
+    """The way of lettering of a style."""
+    return kept(style, _shared_way)
+
+
+def _shared_way(style: Any) -> _Way:
+    """The way of lettering that styles of one look share in their fonts; made for the first of its kind."""
+    looks = (*[style[name] for name in _LOOKS], str(style["text_decoration_line"]))
+    ways: dict[Any, _Way] = style.font_config.__dict__.setdefault("ways_of_lettering", {})
+    if looks not in ways:
+        ways[looks] = _made(style)
+    return ways[looks]
 
 
 def _made(style: Any) -> _Way:
@@ -129,10 +138,7 @@ def _quick_reactivate(self: Any, style: Any) -> None:
 
 def _quick_strut(style: Any) -> tuple[float, float]:
     """In place of `strut`: height and baseline of an empty line."""
-    told = style.__dict__
-    strut: tuple[float, float] | None = told.get("strut_of_lettering")
-    if strut is None:
-        strut = told["strut_of_lettering"] = _strut(style)
+    strut: tuple[float, float] = kept(style, _strut)
     return strut
 
 

@@ -37,8 +37,6 @@ _LOGICAL = frozenset(logical(block="ttb", inline=way) for logical in _css.PHYSIC
 _UNPLACED = {name: _css.INITIAL_VALUES[name] for name in ("position", "float")}
 _INLINE = _css.INITIAL_VALUES["display"]
 _LINES = tuple((f"border_{side}_width", f"border_{side}_style") for side in ("top", "right", "bottom", "left"))
-KEPT_WITH_A_STYLE = ("sizes_of_its_own", "sizes_within", "around_its_width", "shows_behind", "way_of_lettering", "strut_of_lettering")
-"""What the short cuts keep with a style, worked out from its values. (All elements have got what is handed down to them before any value changes.)"""
 _SPECIAL = frozenset(("position", "float", "display", "page"))
 _PREFIXED = ("__", "text_decoration_")
 _NOTHING = (None, None)
@@ -133,11 +131,12 @@ def _quick_missing(self: Any, key: str) -> Any:
 
 
 def _quick_set(self: Any, key: str, value: Any) -> None:
-    """In place of `Style.__setitem__`: what was kept of a style holds until a value that it had is another."""
+    """In place of `Style.__setitem__`: what was kept of a style holds until a value that it had is another.
+
+    What is handed down stays: all elements have got it before any value changes.
+    """
     if key in self and self[key] != value:
-        told = self.__dict__
-        for name in KEPT_WITH_A_STYLE:
-            told.pop(name, None)
+        self.__dict__.pop("kept", None)
     dict.__setitem__(self, key, value)
 
 

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from compiler.draw import quick_lines
+from compiler.draw.quick_lines import kept
 from compiler.draw.swapping import Swap, swap
 from compiler.stages.publish import packing, quick_matching, quick_styles
 
@@ -55,32 +56,28 @@ def _under(box: Any) -> dict[str, Any]:
 
 def _quick_resolve(box: Any, containing_block: Any) -> None:
     """In place of `resolve_percentages`: a style gives each of its boxes the same sizes, where they ask for another box's in each of one size."""
-    told, sizes = box.style.__dict__, _quick_sizes(box.style)
+    sizes = kept(box.style, _own_sizes)
     own = _under(box)
     if not sizes:
         if isinstance(box, _boxes.PageBox) or box.style["border_collapse"] == "collapse":
             _resolve(box, containing_block)
             return
         within = (containing_block.width, containing_block.height) if isinstance(containing_block, _boxes.Box) else (*containing_block,)
-        known = told.setdefault("sizes_within", {})
-        sizes = known.get(within)
-        if sizes is None:
+        known = kept(box.style, _sizes_within)
+        if within not in known:
             _resolve(box, within)
             known[within] = {name: own[name] for name in _SIZES + _BORDERS}
             return
+        sizes = known[within]
     own.update(sizes)
     if "border_top_width" not in sizes:
         for name in _BORDERS:
             own.setdefault(name, box.style[name])
 
 
-def _quick_sizes(style: Any) -> dict[str, Any]:
-    """`_own_sizes`, kept with the style."""
-    told = style.__dict__
-    sizes: dict[str, Any] | None = told.get("sizes_of_its_own")
-    if sizes is None:
-        sizes = told["sizes_of_its_own"] = _own_sizes(style)
-    return sizes
+def _sizes_within(style: Any) -> dict[tuple[Any, Any], dict[str, Any]]:
+    """Sizes of the boxes of a style by the width and height of what they stand in: none are known at first."""
+    return {}
 
 
 def _own_sizes(style: Any) -> dict[str, Any]:
@@ -108,10 +105,7 @@ def _own_sizes(style: Any) -> dict[str, Any]:
 
 def _quick_background(page: Any, box: Any, get_image: Any, layout_children: bool = True, style: Any = None) -> None:
     """In place of `layout_box_backgrounds`: little to do for a box that shows nothing behind it."""
-    told = box.style.__dict__
-    if "shows_behind" not in told:
-        told["shows_behind"] = _shows_behind(box.style)
-    if told["shows_behind"] or style is not None or box is page:
+    if kept(box.style, _shows_behind) or style is not None or box is page:
         _lay_background(page, box, get_image, layout_children, style)
         return
     own = _under(box)
@@ -135,10 +129,7 @@ def _shows_behind(style: Any) -> bool:
 
 def _quick_adjust(box: Any, outer: bool, width: float, left: bool = True, right: bool = True) -> float:
     """In place of `adjust`: a width within its bounds, and what a style puts around it."""
-    told = box.style.__dict__
-    if "around_its_width" not in told:
-        told["around_its_width"] = _around(box.style)
-    around = told["around_its_width"]
+    around = kept(box.style, _around)
     if around is None or not (left and right) or isinstance(box, _boxes.ReplacedBox):
         return _adjust(box, outer, width, left, right)  # type: ignore[no-any-return]
     least, most, edges = around
@@ -154,7 +145,7 @@ def _quick_adjust(box: Any, outer: bool, width: float, left: bool = True, right:
 
 def _around(style: Any) -> tuple[float, float, tuple[float, ...]] | None:
     """The least and the most width, and the margins and paddings beside it that are not 0; None where something else counts, too."""
-    own = _quick_sizes(style)
+    own = kept(style, _own_sizes)
     if not own or style["box_sizing"] != "content-box":
         return None
     edges = [own[name] for name in ("margin_left", "padding_left", "margin_right", "padding_right")]
